@@ -1,0 +1,184 @@
+import { z } from "./zod.ts";
+
+/**
+ * The job file, version 1: what is to be covered, with which film, under which rules.
+ *
+ * Lengths are plain finite numbers in the job's own unit; x runs right and y runs up. Objects are loose: keys that this
+ * version does not know are kept on save and reported as warnings by the reader. What one field alone can tell is checked
+ * here; what needs two fields together (a mirror without its source, sections that do not tile) is checked in `core/model`.
+ */
+
+const length = z.number();
+const size = z.number().positive();
+const notNegative = z.number().nonnegative();
+const price = z.number().nonnegative();
+const name = z.string();
+
+/** Ids name panels and cuts further on, so the marks that join those names stay free. */
+export const Id = z
+  .string()
+  .min(1)
+  .regex(/^[^/:|]+$/, "holds none of / : |");
+
+export const Point = z.tuple([length, length]);
+export const Outline = z.array(Point).min(3).max(10_000);
+/** [left, bottom, right, top] */
+export const BoxTuple = z.tuple([length, length, length, length]);
+
+export const Unit = z.enum(["in", "mm"]);
+export const Travel = z.enum(["left", "right", "up", "down", "none"]);
+export const DirectionChoice = z.enum(["vertical", "horizontal", "either"]);
+export const ZoneRule = z.enum(["never", "avoid"]);
+export const KeepClearReason = z.enum(["lettering", "logo", "face", "plate", "exit", "placard", "sensor", "other"]);
+export const BreakType = z.enum(["gap", "moulding", "bodyLine"]);
+export const Axis = z.enum(["x", "y"]);
+export const Edge = z.enum(["left", "right", "bottom", "top"]);
+export const PieceRole = z.enum(["overlay", "fill", "inlay", "decal"]);
+export const PieceTurn = z.enum(["fixed", "half", "quarter"]);
+export const Lay = z.enum(["one-way", "two-way", "any"]);
+export const OneLot = z.enum(["elevation", "subject", "none"]);
+export const StockKind = z.enum(["roll", "offcut"]);
+
+export const Opening = z.looseObject({ id: Id, outline: Outline });
+
+export const Section = z.looseObject({
+  id: Id.refine((id) => !id.startsWith("fill-"), "does not begin with fill-"),
+  box: BoxTuple,
+  direction: DirectionChoice.default("either"),
+  maxAcross: size.nullable().default(null),
+});
+
+export const KeepClear = z.looseObject({
+  id: Id,
+  label: name.default(""),
+  box: BoxTuple,
+  rule: ZoneRule,
+  reason: KeepClearReason.default("lettering"),
+});
+
+export const Break = z.looseObject({
+  id: Id,
+  axis: Axis,
+  at: length,
+  from: length,
+  to: length,
+  type: BreakType.default("gap"),
+  width: notNegative.default(0),
+  mustSplit: z.boolean().default(false),
+});
+
+export const ColourEdge = z.looseObject({ id: Id, axis: Axis, at: length, from: length, to: length });
+
+export const Obstacle = z.looseObject({
+  id: Id,
+  kind: name.default("other"),
+  box: BoxTuple,
+  rule: ZoneRule.default("avoid"),
+  clearance: notNegative.default(0),
+});
+
+export const Fill = z.looseObject({ edge: Edge, maxDepth: size, film: Id });
+
+export const BleedBySide = z.looseObject({
+  left: notNegative.optional(),
+  right: notNegative.optional(),
+  bottom: notNegative.optional(),
+  top: notNegative.optional(),
+  openings: notNegative.optional(),
+});
+
+export const Elevation = z.looseObject({
+  id: Id,
+  name: name.default(""),
+  count: z.int().min(1).max(10_000).default(1),
+  subject: name.nullable().optional(),
+  film: Id.nullable().optional(),
+  travel: Travel.nullable().optional(),
+  mirrorOf: Id.nullable().optional(),
+  outline: Outline.nullable().optional(),
+  openings: z.array(Opening).nullable().optional(),
+  sections: z.array(Section).nullable().optional(),
+  keepClear: z.array(KeepClear).nullable().optional(),
+  breaks: z.array(Break).nullable().optional(),
+  colourEdges: z.array(ColourEdge).nullable().optional(),
+  obstacles: z.array(Obstacle).nullable().optional(),
+  fill: z.array(Fill).nullable().optional(),
+  bleed: z.union([notNegative, BleedBySide]).nullable().optional(),
+});
+
+export const Piece = z.looseObject({
+  id: Id,
+  role: PieceRole,
+  label: name.optional(),
+  count: z.int().min(1).max(200_000).default(1),
+  film: Id,
+  outline: Outline,
+  turn: PieceTurn.default("fixed"),
+  elevation: Id.nullable().default(null),
+  at: Point.nullable().default(null),
+  layer: z.union([z.literal(-1), z.literal(1)]).default(1),
+});
+
+export const Film = z.looseObject({
+  id: Id,
+  name: name.default(""),
+  rollWidths: z.array(size).min(1),
+  edgeMargin: notNegative.default(0),
+  rollLength: size.nullable().default(null),
+  maxRun: size.nullable().default(null),
+  /** How many new rolls may be bought; null for no limit; left out, 0 with stock entries of this film and no limit without. */
+  newRolls: z.int().nonnegative().nullable().optional(),
+  laminateWidth: size.nullable().default(null),
+  lengthFactor: size.default(1),
+  pricePerArea: price.default(0),
+  laminatePricePerArea: price.default(0),
+  inkPricePerArea: price.default(0),
+  lay: Lay.default("one-way"),
+});
+
+export const Stock = z.looseObject({
+  id: Id,
+  film: Id,
+  lot: name.nullable().default(null),
+  kind: StockKind.default("roll"),
+  width: size,
+  length: size,
+});
+
+export const Rules = z.looseObject({
+  bleed: notNegative,
+  overlap: notNegative,
+  colourEdgeOverlap: notNegative,
+  trimOverlap: notNegative,
+  cutGap: notNegative,
+  leader: notNegative,
+  trailer: notNegative,
+  maxOpenSeams: z.int().nonnegative().nullable().default(null),
+  seamPricePerLength: price.default(0),
+  avoidPenalty: price.default(0),
+  panelPrice: price.default(0),
+  oneLot: OneLot.default("elevation"),
+  /** Panels narrower than this are widened by sharing the width equally where nothing is lost; left out, 6 in. */
+  sliverUnder: notNegative.nullable().optional(),
+  currency: name.default("USD"),
+});
+
+export const JobFile = z.looseObject({
+  format: z.literal("lapwright-job"),
+  version: z.literal(1),
+  name: name.default(""),
+  units: Unit,
+  elevations: z.array(Elevation).default([]),
+  pieces: z.array(Piece).nullable().optional(),
+  films: z.array(Film).default([]),
+  stock: z.array(Stock).nullable().optional(),
+  rules: Rules,
+});
+
+/** What stands in the file: defaults left out are still left out. This is what is kept, edited and saved. */
+export type JobDocument = z.input<typeof JobFile>;
+/** The file once read: defaults filled in. */
+export type JobFile = z.output<typeof JobFile>;
+export type ElevationEntry = z.output<typeof Elevation>;
+export type FilmEntry = z.output<typeof Film>;
+export type RulesEntry = z.output<typeof Rules>;

@@ -1,0 +1,133 @@
+import { Axis, BoxTuple, Unit } from "./jobFile.ts";
+import { z } from "./zod.ts";
+
+/** The plan file, version 1: layouts of a job, each complete and checkable by itself. Lengths in the job's unit. */
+
+const length = z.number();
+const id = z.string();
+
+export const PanelRole = z.enum(["panel", "fill"]);
+export const Direction = z.enum(["vertical", "horizontal"]);
+export const SeamKind = z.enum(["break", "bodyLine", "colourEdge", "open"]);
+export const Nesting = z.enum(["crosscut", "free"]);
+export const QuarterTurn = z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]);
+
+export const Slack = z.looseObject({ left: length, right: length, down: length, up: length });
+
+export const PlanPanel = z.looseObject({
+  id,
+  elevation: id,
+  section: id,
+  role: PanelRole,
+  film: id,
+  direction: Direction,
+  window: BoxTuple,
+  across: length,
+  along: length,
+  slack: Slack.nullable().default(null),
+});
+
+export const PlanSeam = z.looseObject({
+  id,
+  elevation: id,
+  section: id.nullable(),
+  axis: Axis,
+  at: length,
+  from: length,
+  to: length,
+  kind: SeamKind,
+  overlap: length,
+  finishedOverlap: length,
+  between: z.tuple([id, id]),
+  top: id,
+  border: z.boolean().default(false),
+});
+
+export const PlanPiece = z.looseObject({
+  id,
+  copy: z.int().min(1),
+  x: length,
+  y: length,
+  across: length,
+  along: length,
+  turn: QuarterTurn,
+});
+
+export const PlanCut = z.looseObject({ start: length, length, pieces: z.array(PlanPiece) });
+
+export const PlanRoll = z.looseObject({
+  id,
+  stock: id.nullable(),
+  film: id,
+  lot: z.string().nullable().default(null),
+  width: length,
+  used: length,
+  cuts: z.array(PlanCut),
+});
+
+export const PlanTotals = z.looseObject({
+  filmLength: length,
+  filmArea: z.number(),
+  neededArea: z.number(),
+  wastePercent: z.number(),
+  panelCount: z.int(),
+  openSeams: z.int(),
+  bodyLineSeams: z.int(),
+  colourEdgeSeams: z.int(),
+  breakSeams: z.int(),
+  visibleSeamLength: length,
+  cost: z.looseObject({
+    film: z.number(),
+    laminate: z.number(),
+    ink: z.number(),
+    seams: z.number(),
+    panels: z.number(),
+    total: z.number(),
+  }),
+});
+
+export const PlanWaste = z.looseObject({
+  edgeMargin: z.number(),
+  leaderTrailer: z.number(),
+  overlap: z.number(),
+  bleed: z.number(),
+  openings: z.number(),
+  gapsAndVoids: z.number(),
+});
+
+export const PlanBound = z.looseObject({
+  cost: z.number(),
+  filmArea: z.number(),
+  gapPercent: z.number(),
+  proven: z.boolean(),
+  by: z.string().default(""),
+});
+
+export const PlanLayout = z.looseObject({
+  id,
+  rollWidth: length.nullable(),
+  nesting: Nesting,
+  panels: z.array(PlanPanel),
+  seams: z.array(PlanSeam),
+  rolls: z.array(PlanRoll),
+  printOrder: z.array(z.string()),
+  applyOrder: z.array(z.looseObject({ panel: id, why: z.string() })),
+  totals: PlanTotals,
+  wasteBy: PlanWaste,
+  bound: PlanBound,
+  warnings: z.array(z.string()).default([]),
+});
+
+export const PlanFile = z.looseObject({
+  format: z.literal("lapwright-plan"),
+  version: z.literal(1),
+  jobName: z.string(),
+  units: Unit,
+  seed: z.int(),
+  layouts: z.array(PlanLayout),
+  frontier: z.array(id),
+  chosen: id,
+});
+
+export type PlanFile = z.output<typeof PlanFile>;
+export type PlanLayout = z.output<typeof PlanLayout>;
