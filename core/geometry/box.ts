@@ -25,6 +25,8 @@ export interface Interval {
 
 export type Axis = "x" | "y";
 
+export type Side = "left" | "right" | "bottom" | "top";
+
 /** The smallest box round a polygon of at least one point. */
 export function boundingBox(points: Polygon): Box {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];

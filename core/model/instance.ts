@@ -1,4 +1,4 @@
-import type { Axis, Box, Point, Polygon } from "../geometry/box.ts";
+import type { Axis, Box, Point, Polygon, Side } from "../geometry/box.ts";
 import type { Ticks, Unit } from "../units/ticks.ts";
 
 /**
@@ -17,7 +17,6 @@ export interface Instance {
 
 export type Travel = "left" | "right" | "up" | "down" | "none";
 export type Direction = "vertical" | "horizontal";
-export type Side = "left" | "right" | "bottom" | "top";
 export type ZoneRule = "never" | "avoid";
 
 /** One flat view to be covered. A mirrored one holds its own reflected geometry, so nothing later needs its source. */
