@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { describe, test } from "vitest";
 import { projectRoot } from "./projectRoot.ts";
+import { sharedFolderAbsent } from "./sharedFolderReason.ts";
 
 /**
  * Some checks read documents and published instances that lie beside the project, in `../shared`, and are not part of
@@ -10,8 +11,7 @@ import { projectRoot } from "./projectRoot.ts";
 export const sharedFolder = join(projectRoot, "..", "shared");
 export const sharedFolderPresent = existsSync(join(sharedFolder, "DESIGN.md"));
 
-/** Stands in the title of every test that is skipped for this reason; the test command looks for it. */
-export const sharedFolderAbsent = "skipped: ../shared is not there";
+export { sharedFolderAbsent };
 
 /** A test that needs `../shared`; skipped under a title that says why when it is absent. */
 export function testWithShared(name: string, body: () => void | Promise<void>): void {
