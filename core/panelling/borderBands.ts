@@ -1,0 +1,53 @@
+import type { Region } from "../geometry/region.ts";
+import type { Ticks } from "../units/ticks.ts";
+import type { Member } from "./members.ts";
+import { toSpan } from "./orientation.ts";
+import { type Border, borderMeets } from "./sections.ts";
+import type { PanelWindow } from "./windows.ts";
+
+/** What the windows chosen on both sides make of a border. */
+export interface FacingWindows {
+  /** Least width that two windows facing each other over the border share. */
+  readonly overlap: Ticks;
+  /** Whether a shared band runs through a zone that no seam may meet. */
+  readonly forbidden: boolean;
+  /** Pairs of this seam and an avoided zone, on all copies of all members. */
+  readonly penalties: number;
+}
+
+/**
+ * Holds the windows on both sides of a border against each other. Windows may reach farther past a border than half its
+ * overlap (to the bleed round an opening just beyond), so what two of them share is known only now.
+ */
+export function faceWindows(
+  border: Border,
+  lower: readonly PanelWindow[],
+  upper: readonly PanelWindow[],
+  region: Region,
+  members: readonly Member[],
+): FacingWindows {
+  const { axis, facing, from, to } = border;
+  const bands: { u0: Ticks; u1: Ticks; v0: Ticks; v1: Ticks }[] = [];
+  let overlap = Infinity;
+  for (const a of lower) {
+    const low = toSpan(a.window, axis);
+    for (const b of upper) {
+      const high = toSpan(b.window, axis);
+      const v0 = Math.max(low.v0, high.v0, from);
+      const v1 = Math.min(low.v1, high.v1, to);
+      if (!facing.some((stretch) => Math.max(stretch.from, v0) < Math.min(stretch.to, v1))) continue;
+      overlap = Math.min(overlap, low.u1 - high.u0);
+      bands.push({ u0: high.u0, u1: low.u1, v0, v1 });
+    }
+  }
+  let [forbidden, penalties] = [false, 0];
+  for (const [m, member] of members.entries()) {
+    const kind = border.kinds[m] as Border["kinds"][number];
+    for (const zone of member.zones) {
+      if (!bands.some((band) => borderMeets(border, kind, zone, band, region))) continue;
+      if (zone.rule === "never") forbidden = true;
+      else penalties += member.elevation.count;
+    }
+  }
+  return { overlap: Number.isFinite(overlap) ? overlap : 2 * border.half, forbidden, penalties };
+}

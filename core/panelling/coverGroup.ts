@@ -1,0 +1,320 @@
+import { neededRegion, type Region } from "../geometry/region.ts";
+import type { Covering, CoveringMeasures, PanellingLimits } from "../model/covering.ts";
+import type { Direction, Elevation, Film, Instance } from "../model/instance.ts";
+import type { Panel, Seam } from "../model/plan.ts";
+import type { Problem } from "../model/problem.ts";
+import type { Run } from "../model/run.ts";
+import { TICKS_PER, type Ticks } from "../units/ticks.ts";
+import { faceWindows } from "./borderBands.ts";
+import { type Combination, combineSections, nonDominated } from "./combineSections.ts";
+import { fillWays } from "./fillPieces.ts";
+import { groupMembers, type Member } from "./members.ts";
+import { splitAxis } from "./orientation.ts";
+import { borderBlocked, tooManyOpenSeams, whyNoSplit } from "./reasons.ts";
+import { type RecordedBorder, recordMember } from "./recordCovering.ts";
+import { type SectionOption, type SectionPrices, sectionOptions } from "./sectionOptions.ts";
+import {
+  type Border,
+  borderMeets,
+  bordersBetween,
+  effectiveSections,
+  type PanelSection,
+  type UsedFill,
+} from "./sections.ts";
+import { type SectionTask, seamGrid, sectionTask } from "./sectionTask.ts";
+import { selectCoverings } from "./selectCoverings.ts";
+
+/**
+ * The ways to cover an elevation and all that mirror it that matter.
+ *
+ * @param source an elevation that mirrors none
+ * @param mirrors all that mirror it, directly or through one another, in any order
+ * @param limits widest and longest panel by film, ticks; the direction asked of sections that leave it open
+ * @returns the non-dominated coverings by film area, cost, visible seams and penalties, cheapest first and at most 24;
+ *   or, when there is none, the reasons, at least one. Nothing to cover gives one covering without panels.
+ *
+ * Each section is split exactly over its seam candidates (`seamCandidates`, `splitSection`); combinations of sections are
+ * exact up to the numbers kept in `combineSections`, uses of fills up to those tried in `fillWays`. Stops early, with what
+ * it has, when `run.stop()` says so. Same input, same output.
+ */
+export function coverGroup(
+  instance: Instance,
+  source: Elevation,
+  mirrors: readonly Elevation[],
+  limits: PanellingLimits,
+  run: Run,
+): { coverings: readonly Covering[] } | { reasons: readonly Problem[] } {
+  const group = new Group(instance, source, mirrors, limits);
+  const ways = group.fillWays();
+  const found: Covered[] = [];
+  for (const fills of ways) {
+    if (run.stop() && found.length > 0) break;
+    found.push(...group.cover(fills));
+  }
+  const { avoidPenalty } = instance.rules;
+  const kept = selectCoverings(nonDominated(found, false, avoidPenalty));
+  if (kept.length > 0) return { coverings: kept.map((covered) => group.record(covered)) };
+  return { reasons: group.reasons() };
+}
+
+/** A combination with its sections and borders, borders held against the windows chosen. */
+interface Covered extends Combination {
+  readonly sections: readonly PanelSection[];
+  readonly borders: readonly RecordedBorder[];
+}
+
+class Group {
+  private readonly instance: Instance;
+  private readonly source: Elevation;
+  private readonly limits: PanellingLimits;
+  private readonly members: readonly Member[];
+  private readonly region: Region;
+  private readonly grid: Ticks;
+  private readonly openLimits: readonly number[] | null;
+
+  constructor(instance: Instance, source: Elevation, mirrors: readonly Elevation[], limits: PanellingLimits) {
+    this.instance = instance;
+    this.source = source;
+    this.limits = limits;
+    this.members = groupMembers(instance, source, mirrors);
+    this.region = neededRegion(
+      source.outline,
+      source.openings.map(({ outline }) => outline),
+    );
+    this.grid = seamGrid(instance.unit);
+    const { maxOpenSeams } = instance.rules;
+    this.openLimits = maxOpenSeams === null ? null : this.members.map(() => maxOpenSeams);
+  }
+
+  fillWays() {
+    return fillWays(
+      this.source,
+      this.members,
+      this.region,
+      this.instance.rules,
+      (film) => this.widest(film, this.limits.acrossByFilm),
+      this.grid,
+    );
+  }
+
+  /** All combinations worth keeping with these fills in use; empty when there is none. */
+  cover(fills: readonly UsedFill[], openLimits = this.openLimits): Covered[] {
+    const sections = effectiveSections(this.source, fills);
+    if (sections === null) return [];
+    const { rules } = this.instance;
+    const borders = bordersBetween(sections, this.region, this.members, rules);
+    const start = this.borderSums(borders);
+    const left = openLimits?.map((limit, m) => limit - (start.open[m] as number)) ?? null;
+    if (left?.some((limit) => limit < 0)) return [];
+    const options: SectionOption[][] = [];
+    const withFilm: number[] = [];
+    for (const [index, section] of sections.entries()) {
+      if (this.region.extent(section.box) === null) {
+        // A fill over nothing is no fill.
+        if (section.role === "fill") return [];
+        continue;
+      }
+      const list = this.optionsOf(section, index, borders, left);
+      if (list.length === 0) return [];
+      options.push(list);
+      withFilm.push(index);
+    }
+    return combineSections(options, start, openLimits, rules.avoidPenalty).flatMap((combination) => {
+      const picks: SectionOption[] = [];
+      for (const [i, index] of withFilm.entries()) picks[index] = combination.picks[i] as SectionOption;
+      const faced = borders.map((border) =>
+        faceWindows(
+          border,
+          picks[border.low]?.windows ?? [],
+          picks[border.high]?.windows ?? [],
+          this.region,
+          this.members,
+        ),
+      );
+      if (faced.some(({ forbidden }) => forbidden)) return [];
+      return [
+        {
+          ...combination,
+          picks,
+          sections,
+          penalties: combination.penalties + faced.reduce((sum, { penalties }) => sum + penalties, 0),
+          borders: borders.map((border, i) => ({ border, overlap: (faced[i] as { overlap: Ticks }).overlap })),
+        },
+      ];
+    });
+  }
+
+  record({ sections, picks, borders, ...measured }: Covered): Covering {
+    const panels: Panel[] = [];
+    const seams: Seam[] = [];
+    for (const [m, member] of this.members.entries()) {
+      const recorded = recordMember(member, m, sections, picks, borders, this.instance.rules);
+      panels.push(...recorded.panels);
+      seams.push(...recorded.seams);
+    }
+    const measures: CoveringMeasures = {
+      windowArea: measured.windowArea,
+      aloneArea: measured.aloneArea,
+      openSeamsPerCopy: Math.max(0, ...measured.open),
+      visibleSeams: measured.visible,
+      visibleLength: measured.visibleLength,
+      penalties: measured.penalties,
+      panels: measured.panels,
+      costEstimate: measured.cost + this.instance.rules.avoidPenalty * measured.penalties,
+    };
+    return { source: this.source.id, panels, seams, measures };
+  }
+
+  /** Why nothing covers the group: looked for without fills, section by section, then in borders and open seams. */
+  reasons(): Problem[] {
+    const { rules, unit } = this.instance;
+    const path = `elevations[${this.members[0]?.index}]`;
+    const sections = effectiveSections(this.source, []) ?? [];
+    const borders = bordersBetween(sections, this.region, this.members, rules);
+    const reasons: Problem[] = [];
+    for (const [index, section] of sections.entries()) {
+      const tasks = this.directionsOf(section).flatMap(
+        (direction) => this.taskOf(section, direction, index, borders) ?? [],
+      );
+      const why = tasks.map((task) =>
+        whyNoSplit(task, {
+          path: this.source.sections.length > 1 ? `${path}.sections[${index}]` : path,
+          elevation: this.source.name || this.source.id,
+          film: this.filmOf(section, this.members[0] as Member),
+          unit,
+        }),
+      );
+      if (why.length > 0 && why.every((list) => list.length > 0)) reasons.push(...why.flat());
+    }
+    for (const border of borders) {
+      for (const [m, member] of this.members.entries()) {
+        const kind = border.kinds[m] as Border["kinds"][number];
+        const band = { u0: border.at - border.half, u1: border.at + border.half, v0: border.from, v1: border.to };
+        for (const zone of member.zones) {
+          if (zone.rule !== "never" || !borderMeets(border, kind, zone, band, this.region)) continue;
+          const between = [sections[border.low]?.id ?? "", sections[border.high]?.id ?? ""] as const;
+          reasons.push(borderBlocked(zone, between, member.elevation.name || member.elevation.id));
+        }
+      }
+    }
+    if (reasons.length > 0) return reasons;
+    const unlimited =
+      this.openLimits === null
+        ? []
+        : this.cover(
+            [],
+            this.members.map(() => 1e9),
+          );
+    if (unlimited.length > 0) {
+      const least = Math.min(...unlimited.map(({ open }) => Math.max(...open)));
+      return [
+        tooManyOpenSeams("rules.maxOpenSeams", this.source.name || this.source.id, least, rules.maxOpenSeams ?? 0),
+      ];
+    }
+    return [
+      {
+        path,
+        value: this.source.id,
+        why: `Each section of elevation '${this.source.name || this.source.id}' can be panelled by itself, but no choice of panels keeps the seams between its sections out of the zones that must stay whole.`,
+        mend: 'Move the borders between the sections, or set the rule of the zones near them to "avoid" instead of "never".',
+      },
+    ];
+  }
+
+  private optionsOf(
+    section: PanelSection,
+    index: number,
+    borders: readonly Border[],
+    openLimits: readonly number[] | null,
+  ): SectionOption[] {
+    const along = (direction: Direction) => {
+      const task = this.taskOf(section, direction, index, borders);
+      return task === null ? [] : sectionOptions(task, index, this.pricesOf(section), openLimits);
+    };
+    const directions = this.directionsOf(section);
+    const { preferred } = this.limits;
+    if (directions.length > 1 && preferred !== null && section.role === "panel") {
+      const wished = along(preferred);
+      if (wished.length > 0) return wished;
+      return along(preferred === "vertical" ? "horizontal" : "vertical");
+    }
+    return directions.flatMap(along);
+  }
+
+  private directionsOf({ direction }: PanelSection): readonly Direction[] {
+    return direction === "either" ? ["vertical", "horizontal"] : [direction];
+  }
+
+  private taskOf(
+    section: PanelSection,
+    direction: Direction,
+    index: number,
+    borders: readonly Border[],
+  ): SectionTask | null {
+    return sectionTask(
+      {
+        section,
+        axis: splitAxis(direction),
+        region: this.region,
+        members: this.members,
+        rules: this.instance.rules,
+        grid: this.grid,
+        maxAcross: Math.min(this.widest(section.film, this.limits.acrossByFilm), section.maxAcross ?? Infinity),
+        maxAlong: this.widest(section.film, this.limits.alongByFilm),
+      },
+      index,
+      borders,
+      this.source.bleed,
+    );
+  }
+
+  private filmOf(section: PanelSection, { elevation }: Member): string {
+    return section.film ?? elevation.film;
+  }
+
+  /** The least over the films of all members, or of a fill's own film; 0 for a film that no roll offers. */
+  private widest(film: string | null, byFilm: ReadonlyMap<string, Ticks>): Ticks {
+    const films = film === null ? this.members.map(({ elevation }) => elevation.film) : [film];
+    return Math.min(...films.map((id) => byFilm.get(id) ?? 0));
+  }
+
+  private pricesOf(section: PanelSection): SectionPrices {
+    const { rules, films, unit } = this.instance;
+    const perUnit = TICKS_PER[unit];
+    let [aloneAcross, copies, perArea] = [0, 0, 0];
+    for (const member of this.members) {
+      const { count } = member.elevation;
+      const id = this.filmOf(section, member);
+      const film = films.find((candidate) => candidate.id === id) as Film;
+      const across = this.limits.acrossByFilm.get(id) ?? 0;
+      const width = this.limits.widthByFilm.get(id) ?? across;
+      const sheet = film.pricePerArea + film.laminatePricePerArea;
+      copies += count;
+      aloneAcross += count * across;
+      if (across > 0) perArea += (count * (sheet * (width / across) + film.inkPricePerArea)) / perUnit ** 2;
+    }
+    return {
+      aloneAcross,
+      copies,
+      perArea,
+      perPanel: copies * rules.panelPrice,
+      perSeamLength: rules.seamPricePerLength / perUnit,
+    };
+  }
+
+  private borderSums(borders: readonly Border[]): Omit<Combination, "picks"> {
+    const { rules, unit } = this.instance;
+    let [visible, visibleLength] = [0, 0];
+    const open = this.members.map(() => 0);
+    for (const { kinds, length } of borders) {
+      for (const [m, { elevation }] of this.members.entries()) {
+        if (kinds[m] === "open") open[m] = (open[m] as number) + 1;
+        if (kinds[m] === "break") continue;
+        visible += elevation.count;
+        visibleLength += elevation.count * length;
+      }
+    }
+    const cost = (visibleLength * rules.seamPricePerLength) / TICKS_PER[unit];
+    return { windowArea: 0, aloneArea: 0, cost, visible, visibleLength, penalties: 0, panels: 0, open };
+  }
+}

@@ -1,0 +1,107 @@
+import { type Axis, type Box, mirrorBox, mirrorX } from "../geometry/box.ts";
+import type { Break, ColourEdge, Elevation, Instance, ZoneRule } from "../model/instance.ts";
+import type { Ticks } from "../units/ticks.ts";
+
+/**
+ * One elevation of a mirror group, seen in the frame of the group's source: its windows there are the source's own, so
+ * one set of seam positions serves all members, each judged by its own features.
+ */
+export interface Member {
+  readonly elevation: Elevation;
+  /** Position of the elevation in the job. */
+  readonly index: number;
+  /** Whether its own frame is the source's reflected left to right. */
+  readonly flipped: boolean;
+  readonly zones: readonly Zone[];
+  /** Breaks and colour edges on the line at a place of an axis. */
+  linesAt(axis: Axis, at: Ticks): LineFeatures | undefined;
+  /** Every place of the axis that carries a break or a colour edge, ascending. */
+  places(axis: Axis): readonly Ticks[];
+  readonly breaks: readonly Break[];
+}
+
+export interface LineFeatures {
+  readonly breaks: readonly Break[];
+  readonly colourEdges: readonly ColourEdge[];
+}
+
+/** Lettering, logo or obstacle that seams keep out of; obstacles grown by their clearance. */
+export interface Zone {
+  readonly id: string;
+  readonly label: string;
+  readonly box: Box;
+  readonly rule: ZoneRule;
+  readonly path: string;
+}
+
+/**
+ * The members of a group: the source, then its mirrors in the order given.
+ *
+ * A mirror of a mirror is flipped twice and so lies as the source does.
+ */
+export function groupMembers(instance: Instance, source: Elevation, mirrors: readonly Elevation[]): Member[] {
+  const byId = new Map([source, ...mirrors].map((elevation) => [elevation.id, elevation]));
+  const flipped = (elevation: Elevation): boolean => {
+    const mirrored =
+      elevation.id === source.id || elevation.mirrorOf === null ? undefined : byId.get(elevation.mirrorOf);
+    return mirrored === undefined ? false : !flipped(mirrored);
+  };
+  return [source, ...mirrors].map((elevation) =>
+    member(elevation, instance.elevations.indexOf(elevation), flipped(elevation)),
+  );
+}
+
+function member(elevation: Elevation, index: number, flipped: boolean): Member {
+  const { box } = elevation;
+  const turnBox = (b: Box): Box => (flipped ? mirrorBox(b, box) : b);
+  const turnLine = <T extends Break | ColourEdge>(line: T): T => {
+    if (!flipped) return line;
+    return line.axis === "x"
+      ? { ...line, at: mirrorX(line.at, box) }
+      : { ...line, from: mirrorX(line.to, box), to: mirrorX(line.from, box) };
+  };
+  const breaks = elevation.breaks.map(turnLine);
+  const colourEdges = elevation.colourEdges.map(turnLine);
+  const byPlace = {
+    x: new Map<Ticks, { breaks: Break[]; colourEdges: ColourEdge[] }>(),
+    y: new Map<Ticks, { breaks: Break[]; colourEdges: ColourEdge[] }>(),
+  };
+  const at = (axis: Axis, place: Ticks) => {
+    const found = byPlace[axis].get(place);
+    if (found !== undefined) return found;
+    const made = { breaks: [] as Break[], colourEdges: [] as ColourEdge[] };
+    byPlace[axis].set(place, made);
+    return made;
+  };
+  for (const line of breaks) at(line.axis, line.at).breaks.push(line);
+  for (const line of colourEdges) at(line.axis, line.at).colourEdges.push(line);
+  const sorted = { x: [...byPlace.x.keys()].sort((a, b) => a - b), y: [...byPlace.y.keys()].sort((a, b) => a - b) };
+  const path = `elevations[${index}]`;
+  const zones: Zone[] = [
+    ...elevation.keepClear.map((zone, i) => ({
+      id: zone.id,
+      label: zone.label || zone.id,
+      box: turnBox(zone.box),
+      rule: zone.rule,
+      path: `${path}.keepClear[${i}]`,
+    })),
+    ...elevation.obstacles.map((obstacle, i) => ({
+      id: obstacle.id,
+      label: obstacle.kind === "other" ? obstacle.id : `${obstacle.kind} ${obstacle.id}`,
+      box: grown(turnBox(obstacle.box), obstacle.clearance),
+      rule: obstacle.rule,
+      path: `${path}.obstacles[${i}]`,
+    })),
+  ];
+  return {
+    elevation,
+    index,
+    flipped,
+    zones,
+    breaks,
+    linesAt: (axis, place) => byPlace[axis].get(place),
+    places: (axis) => sorted[axis],
+  };
+}
+
+const grown = ({ x0, y0, x1, y1 }: Box, by: Ticks): Box => ({ x0: x0 - by, y0: y0 - by, x1: x1 + by, y1: y1 + by });

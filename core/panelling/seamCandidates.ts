@@ -1,0 +1,197 @@
+import { tickAbove, tickBelow } from "../geometry/region.ts";
+import type { Ticks } from "../units/ticks.ts";
+import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
+import { halfOverlap, type JudgedSeam, judgeSeam, meetsZone, type SeamLine } from "./seamRules.ts";
+import type { SectionTask } from "./sectionTask.ts";
+
+/** A place where a seam may lie, judged for all members of the group. */
+export interface SeamCandidate extends SeamLine, JudgedSeam {
+  /** Needed length on the line. */
+  readonly length: Ticks;
+  /** Visible seams this makes on all copies of all members. */
+  readonly visible: number;
+  /** Pairs of this seam and an avoided zone, on all copies of all members. */
+  readonly penalties: number;
+  /** Needed length that stays visible, on all copies of all members. */
+  readonly visibleLength: Ticks;
+  /** A break demands a seam here. */
+  readonly demanded: boolean;
+}
+
+/**
+ * Every place at which a seam of this section is worth trying.
+ *
+ * The full set is the grid, the marks (breaks, colour edges, edges of zones and those edges half an overlap away,
+ * corners and crossings of outline and openings and what they mean half an overlap away, ends of borders) and the chains:
+ * full panels laid side by side from each mark and each end, both ways.
+ *
+ * `every: false` leaves the grid out where nothing can be lost. Let the windows' reach toward both ends be constant
+ * wherever film is needed (no slope in the reach). Between two neighbouring marks a free seam then keeps its kind, its
+ * penalties and the length of both its neighbours, so the area of any split is linear in the seam's position. Take a
+ * split, and a longest run of seams off the marks whose neighbours are full panels apart. Moving the run as one changes
+ * the area linearly, so one of both ways does not raise it: go that way until a seam of the run meets a mark (or the
+ * grid line next to it on this side, since a window that touches a mark already counts as reaching it), or a panel at
+ * the run's end becomes full and joins the next seam to the run. Repeat: every run ends up tied by full panels to a mark
+ * or to an end of the section, which is what the chains hold. Visible length is linear likewise. Where reach slopes, the
+ * length of a panel is only convex in the seam's position, and the grid stays.
+ *
+ * @returns candidates by ascending place, each once
+ */
+export function seamCandidates(task: SectionTask, every = false): SeamCandidate[] {
+  return seamPlaces(task, every).flatMap((at) => judgePlace(task, at) ?? []);
+}
+
+/** The places alone, ascending, strictly inside the section. */
+export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
+  const { span, grid } = task;
+  const places = new Set<Ticks>();
+  const marks = marksOf(task);
+  const sloped = [...task.reach.low, ...task.reach.high].some(({ atFrom, atTo }) => atFrom !== atTo);
+  for (const mark of marks) {
+    places.add(mark);
+    places.add(Math.ceil(mark / grid - 1) * grid);
+    places.add(Math.floor(mark / grid + 1) * grid);
+  }
+  if (every || sloped) {
+    for (let at = Math.ceil(span.u0 / grid) * grid; at < span.u1; at += grid) places.add(at);
+  }
+  // On the full grid, chains from the marks alone: lines of the grid next to a mark are no marks themselves.
+  for (const from of every || sloped ? marks : [...places]) chainFrom(task, from, places);
+  chainEnds(task, places);
+  return [...places].filter((at) => at > span.u0 && at < span.u1).sort((a, b) => a - b);
+}
+
+/** Places at which something changes for a seam or for the windows that meet there. */
+function marksOf(task: SectionTask): Ticks[] {
+  const { span, axis, region, members, rules, section, parts } = task;
+  const half = halfOverlap(rules.overlap);
+  const marks = new Set<Ticks>();
+  const around = (at: Ticks) => {
+    marks.add(at);
+    marks.add(at - half);
+    marks.add(at + half);
+  };
+  for (const side of sidesOf(axis).v) {
+    for (const { from, to } of region.profile(section.box, side)) {
+      for (const at of [tickBelow(from), tickAbove(from), tickBelow(to), tickAbove(to)]) around(at);
+    }
+  }
+  for (const { from, to } of [...task.reach.low, ...task.reach.high]) {
+    around(tickBelow(from));
+    around(tickAbove(to));
+  }
+  for (const { from, to } of parts) {
+    around(from);
+    around(to);
+  }
+  for (const member of members) {
+    for (const at of member.places(axis)) if (at > span.u0 && at < span.u1) marks.add(at);
+    for (const { box } of member.zones) {
+      const zone = toSpan(box, axis);
+      if (zone.v0 >= span.v1 || zone.v1 <= span.v0) continue;
+      around(zone.u0);
+      around(zone.u1);
+    }
+  }
+  return [...marks].filter((at) => at > span.u0 && at < span.u1);
+}
+
+/** Adds the seams of full panels laid side by side from a place, both ways, to the end of the section. */
+function chainFrom(task: SectionTask, from: Ticks, places: Set<Ticks>): void {
+  const half = halfOf(task, from);
+  if (half === null) return;
+  chain(task, from - half, 1, places);
+  chain(task, from + half, -1, places);
+}
+
+function chainEnds(task: SectionTask, places: Set<Ticks>): void {
+  for (const { lo, hi } of task.parts) {
+    chain(task, lo, 1, places);
+    chain(task, hi, -1, places);
+  }
+}
+
+/** Full panels one after the other: `edge` is where the first window begins, `way` which way they go. */
+function chain({ span, maxAcross, rules }: SectionTask, edge: Ticks, way: 1 | -1, places: Set<Ticks>): void {
+  const half = halfOverlap(rules.overlap);
+  const step = maxAcross - 2 * half;
+  if (step <= 0) return;
+  for (let at = edge + way * (maxAcross - half); at > span.u0 && at < span.u1; at += way * step) places.add(at);
+}
+
+function lineAt({ span, axis, region }: SectionTask, at: Ticks): (SeamLine & { length: Ticks }) | null {
+  const stretches = region.line(axis, at, { from: span.v0, to: span.v1 });
+  const first = stretches[0];
+  const last = stretches.at(-1);
+  if (first === undefined || last === undefined) return null;
+  return {
+    axis,
+    at,
+    from: first.from,
+    to: last.to,
+    length: stretches.reduce((sum, { from, to }) => sum + to - from, 0),
+  };
+}
+
+function halfOf(task: SectionTask, at: Ticks): Ticks | null {
+  const line = lineAt(task, at);
+  return line === null ? null : judgeSeam(task.members, line, task.rules).half;
+}
+
+/** Judges a seam at a place; null where nothing is needed on the line or a zone forbids it. */
+export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
+  const line = lineAt(task, at);
+  if (line === null) return null;
+  const judged = judgeSeam(task.members, line, task.rules);
+  let band: ReturnType<typeof bandAt> | null = null;
+  let [visible, penalties, demanded] = [0, 0, false];
+  for (const [m, member] of task.members.entries()) {
+    const kind = judged.kinds[m] as SeamCandidate["kinds"][number];
+    const { count } = member.elevation;
+    if (kind !== "break") visible += count;
+    for (const zone of member.zones) {
+      const { u0, u1 } = toSpan(zone.box, task.axis);
+      if (at + judged.half < u0 || at - judged.half > u1) continue;
+      band ??= bandAt(task, line, judged.half);
+      if (!meetsZone(zone, kind, line, band)) continue;
+      if (zone.rule === "never") return null;
+      penalties += count;
+    }
+    demanded ||= demandedAt(member, line);
+  }
+  return { ...line, ...judged, visible, penalties, visibleLength: visible * line.length, demanded };
+}
+
+const demandedAt = (member: SectionTask["members"][number], { axis, at, from, to }: SeamLine): boolean =>
+  member.linesAt(axis, at)?.breaks.some((line) => line.mustSplit && line.from <= from && line.to >= to) ?? false;
+
+/** The zone that forbids a seam at this place, if one does. */
+export function forbiddingZone(task: SectionTask, at: Ticks): SectionTask["members"][number]["zones"][number] | null {
+  const line = lineAt(task, at);
+  if (line === null) return null;
+  const { kinds, half } = judgeSeam(task.members, line, task.rules);
+  const band = bandAt(task, line, half);
+  for (const [m, member] of task.members.entries()) {
+    const kind = kinds[m] as SeamCandidate["kinds"][number];
+    for (const zone of member.zones) if (zone.rule === "never" && meetsZone(zone, kind, line, band)) return zone;
+  }
+  return null;
+}
+
+/** Whether film is needed on the line at this place and a break demands a seam there. */
+export function isDemanded(task: SectionTask, at: Ticks): boolean {
+  const line = lineAt(task, at);
+  return line !== null && task.members.some((member) => demandedAt(member, line));
+}
+
+/** The band that the two windows at a seam share, from its lowest to its highest needed point inside the section. */
+function bandAt({ section, axis, region }: SectionTask, line: SeamLine, half: Ticks) {
+  const { u0, u1, v0, v1 } = toSpan(section.box, axis);
+  const band: Span = { u0: line.at - half, u1: line.at + half, v0: line.from, v1: line.to };
+  if (half === 0) return toBox(band, axis);
+  const inside = toBox({ u0: Math.max(u0, band.u0), u1: Math.min(u1, band.u1), v0, v1 }, axis);
+  const extent = region.extent(inside);
+  if (extent === null) return toBox(band, axis);
+  const along = toSpan(extent, axis);
+  return toBox({ ...band, v0: along.v0, v1: along.v1 }, axis);
+}

@@ -1,0 +1,105 @@
+import type { Axis } from "../geometry/box.ts";
+import type { Ticks } from "../units/ticks.ts";
+import { shareEqually } from "./equalShares.ts";
+import type { SectionTask } from "./sectionTask.ts";
+import { type SplitNode, type SplitNodes, splitNodes } from "./splitNodes.ts";
+import { type Split, type SplitPrice, splitSection } from "./splitSection.ts";
+import { type PanelWindow, windowsOf } from "./windows.ts";
+
+/** One way to panel one section, with what it comes to on all copies of all members. */
+export interface SectionOption {
+  readonly section: number;
+  readonly axis: Axis;
+  readonly ends: readonly SplitNode[];
+  readonly windows: readonly PanelWindow[];
+  readonly windowArea: number;
+  readonly aloneArea: number;
+  /** Money without avoided zones. */
+  readonly cost: number;
+  readonly visible: number;
+  readonly visibleLength: Ticks;
+  readonly penalties: number;
+  readonly panels: number;
+  /** By member, on one copy. */
+  readonly open: readonly number[];
+}
+
+/** What the windows of a section cost, all copies of all members together. */
+export interface SectionPrices {
+  /** Square ticks of film per tick along, each panel alone across the roll. */
+  readonly aloneAcross: number;
+  readonly copies: number;
+  /** Money per square tick of window, per panel, per tick of visible seam on one copy. */
+  readonly perArea: number;
+  readonly perPanel: number;
+  readonly perSeamLength: number;
+}
+
+/** Money is summed in whole ten-millionths, so that equal splits tie exactly. */
+const MONEY_SCALE = 1e7;
+/** Window areas are summed in whole multiples of this many square ticks. */
+const AREA_SCALE = 1 / 1024;
+
+/**
+ * The ways to panel one section along one axis that matter: the non-dominated splits by film area with each panel alone
+ * across the roll, and those by cost (by window area where film is free), each with visible seams, penalties and open
+ * seams. Slivers are shared out afterwards.
+ */
+export function sectionOptions(
+  task: SectionTask,
+  section: number,
+  prices: SectionPrices,
+  openLimits: readonly number[] | null,
+): SectionOption[] {
+  const input = splitNodes(task);
+  const alone: SplitPrice = { along: 1, area: 0, panel: 0, visibleLength: 0 };
+  const { perArea, perPanel, perSeamLength } = prices;
+  const priced: SplitPrice =
+    perArea > 0
+      ? {
+          along: 0,
+          area: perArea * MONEY_SCALE,
+          panel: perPanel * MONEY_SCALE,
+          visibleLength: perSeamLength * MONEY_SCALE,
+        }
+      : { along: 0, area: AREA_SCALE, panel: 0, visibleLength: 0 };
+  const splits = [...splitSection(input, alone, openLimits), ...splitSection(input, priced, openLimits)];
+  const seen = new Set<string>();
+  return splits.flatMap((split) => {
+    const key = split.nodes.join();
+    if (seen.has(key)) return [];
+    seen.add(key);
+    return [optionOf(task, section, prices, input, split)];
+  });
+}
+
+function optionOf(
+  task: SectionTask,
+  section: number,
+  { aloneAcross, copies, perArea, perPanel, perSeamLength }: SectionPrices,
+  { nodes }: SplitNodes,
+  split: Split,
+): SectionOption {
+  const ends = shareEqually(
+    task,
+    split.nodes.map((node) => nodes[node] as SplitNode),
+  );
+  const windows = windowsOf(task, ends);
+  const area = windows.reduce((sum, { across, along }) => sum + across * along, 0);
+  const along = windows.reduce((sum, window) => sum + window.along, 0);
+  const visibleLength = ends.reduce((sum, { seam }) => sum + (seam?.visibleLength ?? 0), 0);
+  return {
+    section,
+    axis: task.axis,
+    ends,
+    windows,
+    windowArea: area * copies,
+    aloneArea: along * aloneAcross,
+    cost: area * perArea + windows.length * perPanel + visibleLength * perSeamLength,
+    visible: split.visible,
+    visibleLength,
+    penalties: ends.reduce((sum, { seam }) => sum + (seam?.penalties ?? 0), 0),
+    panels: windows.length * copies,
+    open: split.open,
+  };
+}

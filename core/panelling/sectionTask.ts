@@ -1,0 +1,83 @@
+import type { Axis, Box, Interval } from "../geometry/box.ts";
+import { type Region, tickAbove, tickBelow } from "../geometry/region.ts";
+import type { Bleed, Rules } from "../model/instance.ts";
+import { TICKS_PER, type Ticks, type Unit } from "../units/ticks.ts";
+import type { Member } from "./members.ts";
+import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
+import { bordersOnSide, farthest, type ReachPiece, reachToward } from "./reach.ts";
+import type { Border, PanelSection } from "./sections.ts";
+
+/** The narrowest step at which seams are placed: 1/16 in or 1 mm, by the unit of the job. */
+export const seamGrid = (unit: Unit): Ticks => (unit === "in" ? TICKS_PER.in / 16 : TICKS_PER.mm);
+
+/** One section to be split along one axis: everything a split of it depends on, in u (across) and v (along). */
+export interface SectionTask {
+  readonly section: PanelSection;
+  readonly axis: Axis;
+  readonly span: Span;
+  readonly region: Region;
+  readonly members: readonly Member[];
+  readonly rules: Rules;
+  /** Step of the positions tried. */
+  readonly grid: Ticks;
+  /** Most that a window may measure across and along. */
+  readonly maxAcross: Ticks;
+  readonly maxAlong: Ticks;
+  /** What windows must reach toward the low and the high end of v, by u. */
+  readonly reach: { readonly low: readonly ReachPiece[]; readonly high: readonly ReachPiece[] };
+  /** Maximal ranges of u in which anything is needed, in order. Between two of them lies a gap of the section. */
+  readonly parts: readonly Part[];
+}
+
+export interface Part extends Interval {
+  /** Where the first window of the part begins and the last one ends at the latest, bleed or border included. */
+  readonly lo: Ticks;
+  readonly hi: Ticks;
+}
+
+/**
+ * Gathers what splitting a section along an axis needs.
+ *
+ * @param index position of the section in the list that `borders` refers to
+ * @returns null when nothing is needed in the section
+ */
+export function sectionTask(
+  given: Pick<SectionTask, "section" | "axis" | "region" | "members" | "rules" | "grid" | "maxAcross" | "maxAlong">,
+  index: number,
+  borders: readonly Border[],
+  bleed: Bleed,
+): SectionTask | null {
+  const { section, axis, region } = given;
+  const { box } = section;
+  const span = toSpan(box, axis);
+  const sides = sidesOf(axis);
+  const toward = (within: Box, side: "left" | "right" | "bottom" | "top", withBorders: boolean) =>
+    reachToward(region, within, side, bleed, withBorders ? bordersOnSide(borders, index, side) : []);
+  const stretches = neededRange(region, box, axis);
+  if (stretches.length === 0) return null;
+  const last = stretches.length - 1;
+  const parts = stretches.map(({ from, to }, i): Part => {
+    const within = toBox({ u0: from, u1: to, v0: span.v0, v1: span.v1 }, axis);
+    const reachOf = (side: "left" | "right" | "bottom" | "top", outer: boolean) =>
+      farthest(toward(outer ? box : within, side, outer), span.v0, span.v1);
+    return { from, to, lo: -reachOf(sides.u[0], i === 0), hi: reachOf(sides.u[1], i === last) };
+  });
+  return {
+    ...given,
+    span,
+    parts,
+    reach: { low: toward(box, sides.v[0], true), high: toward(box, sides.v[1], true) },
+  };
+}
+
+/** Ranges of u in which something is needed, whole ticks, in order, apart. */
+function neededRange(region: Region, box: Box, axis: Axis): Interval[] {
+  const ranges: { from: Ticks; to: Ticks }[] = [];
+  for (const { from, to, outline, opening, beyond } of region.profile(box, sidesOf(axis).v[1])) {
+    if (outline === null && opening === null && !beyond) continue;
+    const last = ranges.at(-1);
+    if (last !== undefined && tickBelow(from) <= last.to) last.to = tickAbove(to);
+    else ranges.push({ from: tickBelow(from), to: tickAbove(to) });
+  }
+  return ranges;
+}
