@@ -1,0 +1,231 @@
+import { type ReactNode, useId, useMemo, useRef } from "react";
+import { Dimensions } from "./Dimensions.tsx";
+import { type ElevationScene, elevationScene, elevationSize, fitElevation, type SeamShape } from "./elevationScene.ts";
+import { Hatches } from "./Hatches.tsx";
+import { means } from "./ids.ts";
+import { Labels } from "./Labels.tsx";
+import type { Unit } from "./lengths.ts";
+import { Mark } from "./Mark.tsx";
+import type { Elevation, PlanLayout } from "./model.ts";
+import type { Stop } from "./neighbour.ts";
+import { hitArea, middle, type Rectangle } from "./rectangle.ts";
+import { ScaleMark } from "./ScaleBar.tsx";
+import { SeamStroke } from "./SeamStroke.tsx";
+import { scaleFor } from "./scale.ts";
+import { useRoom } from "./useRoom.ts";
+import { useRoving } from "./useRoving.ts";
+import { useZoom } from "./useZoom.ts";
+
+export interface ElevationDrawingProps {
+  readonly elevation: Elevation;
+  /** null while there is no plan: the elevation alone is drawn. */
+  readonly layout: PlanLayout | null;
+  readonly unit: Unit;
+  readonly selectedId: string | null;
+  readonly onSelect: (id: string | null) => void;
+  readonly hoveredId: string | null;
+  readonly onHover: (id: string | null) => void;
+  /** Left out: as large as the room allows. */
+  readonly pixelsPerUnit?: number | undefined;
+  /** Height in pixels that a drawing fitted by itself may take. */
+  readonly maxHeight?: number | undefined;
+  readonly onPixelsPerUnit?: ((next: number) => void) | undefined;
+}
+
+/** One elevation to scale, with its panels, seams, zones and dimensions. */
+export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
+  const { elevation, layout, unit, selectedId, onSelect, hoveredId, onHover, maxHeight = 520 } = props;
+  const scroll = useRef<HTMLDivElement>(null);
+  const name = useId();
+  const room = useRoom(scroll);
+  const pixels = props.pixelsPerUnit ?? fitElevation(elevation, layout, unit, room, maxHeight);
+  const scene = useMemo(() => elevationScene(elevation, layout, unit, pixels), [elevation, layout, unit, pixels]);
+  const stops = useMemo(() => stopsOf(scene), [scene]);
+  const selectedHere = stops.find((stop) => means(selectedId, stop.id))?.id ?? null;
+  const { active, onKeyDown, setActive } = useRoving(scroll, stops, selectedHere, onSelect);
+  useZoom(scroll, pixels, props.onPixelsPerUnit);
+  const actions = { onSelect, onHover, setActive };
+  const state = (id: string) => ({
+    selected: means(selectedId, id),
+    hovered: means(hoveredId, id),
+    active: active === id,
+  });
+  const count = scene.panels.length;
+  const holds =
+    layout === null
+      ? "not split yet"
+      : `${count} panel${count === 1 ? "" : "s"}, ${scene.seams.length} seam${scene.seams.length === 1 ? "" : "s"}`;
+  return (
+    <div className="draw-scroll" ref={scroll}>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys and clicks belong to the marks inside */}
+      {/* biome-ignore lint/a11y/useKeyWithClickEvents: Escape does what a click on the ground does */}
+      <svg
+        className="draw-sheet"
+        width={scene.width}
+        height={scene.height}
+        viewBox={`0 0 ${scene.width} ${scene.height}`}
+        role="group"
+        aria-label={`Elevation ${elevation.name || elevation.id}, ${elevationSize(elevation, unit)}, ${holds}`}
+        onKeyDown={onKeyDown}
+        onClick={() => onSelect(null)}
+      >
+        <Hatches name={name} />
+        <g>
+          {scene.panels.map(({ key, box }) => (
+            <rect key={key} className="draw-bleed" {...box} />
+          ))}
+        </g>
+        <path className="draw-paper" d={scene.outline} />
+        {scene.panels.map((panel) => (
+          <Mark
+            key={panel.key}
+            id={panel.key}
+            says={panel.says}
+            kind={panel.role}
+            ring={panel.box}
+            {...state(panel.key)}
+            {...actions}
+          >
+            <rect className="draw-hit" {...hitArea(panel.box)} />
+            <rect className="draw-panel-face" {...panel.box} />
+          </Mark>
+        ))}
+        <g clipPath={`url(#${name}-outline)`}>
+          {scene.openings.map((opening) => (
+            <Opening
+              key={opening.id}
+              path={opening.path}
+              box={opening.box}
+              hatch={`url(#${name}-void)`}
+              clip={`${name}-${opening.id}`}
+            />
+          ))}
+        </g>
+        <clipPath id={`${name}-outline`}>
+          <path d={scene.outline} />
+        </clipPath>
+        <path className="draw-outline" d={scene.outline} />
+        {scene.faint.map((mark) => (
+          <line key={mark.key} className={`draw-faint draw-faint-${mark.kind}`} {...mark.line}>
+            <title>{mark.says}</title>
+          </line>
+        ))}
+        {scene.zones.map((zone) => (
+          <Mark
+            key={zone.key}
+            id={zone.key}
+            says={zone.says}
+            kind={`zone-${zone.kind}`}
+            ring={zone.box}
+            {...state(zone.key)}
+            {...actions}
+          >
+            <rect className={`draw-zone draw-zone-${zone.rule}`} {...zone.box} />
+            <rect className={zone.kind === "obstacle" ? "draw-hit" : "draw-hit-edge"} {...hitArea(zone.box)} />
+          </Mark>
+        ))}
+        {scene.seams.map((seam) => (
+          <Mark
+            key={seam.key}
+            id={seam.key}
+            says={seam.says}
+            kind="seam-mark"
+            ring={ringOf(seam)}
+            {...state(seam.key)}
+            {...actions}
+          >
+            {seam.bands.map((band) => (
+              <rect key={`${band.x} ${band.y}`} className="draw-band" fill={`url(#${name}-lap)`} {...band} />
+            ))}
+            <line className="draw-hit-line" {...seam.line} />
+            <SeamStroke kind={seam.kind} line={seam.line} top={seam.top} />
+          </Mark>
+        ))}
+        {scene.arrows.map((arrow) => (
+          <DirectionArrow key={arrow.key} tail={arrow.tail} head={arrow.head} />
+        ))}
+        <Labels labels={scene.labels} />
+        <Dimensions dimensions={scene.dimensions} />
+        {scene.front && <FrontArrow {...scene.front} />}
+        <ScaleMark scale={scaleFor(pixels, unit)} x={scene.outlineBox.x} y={scene.height - 10} />
+      </svg>
+    </div>
+  );
+}
+
+function Opening({ path, box, hatch, clip }: { path: string; box: Rectangle; hatch: string; clip: string }) {
+  const { x, y, width, height } = box;
+  return (
+    <g className="draw-opening" aria-hidden="true">
+      <clipPath id={clip}>
+        <path d={path} />
+      </clipPath>
+      <path d={path} fill={hatch} />
+      <path
+        className="draw-opening-cross"
+        clipPath={`url(#${clip})`}
+        d={`M${x} ${y}l${width} ${height}M${x + width} ${y}l${-width} ${height}`}
+      />
+      <path className="draw-opening-edge" d={path} />
+    </g>
+  );
+}
+
+/** A thin shaft with an open head, so that it is not taken for a dimension. */
+export function DirectionArrow({
+  tail,
+  head,
+}: {
+  readonly tail: { x: number; y: number };
+  readonly head: { x: number; y: number };
+}) {
+  const length = Math.hypot(head.x - tail.x, head.y - tail.y) || 1;
+  const [ux, uy] = [(head.x - tail.x) / length, (head.y - tail.y) / length];
+  const barb = (side: 1 | -1): string =>
+    `M${head.x} ${head.y}L${head.x - ux * 7 - uy * 4 * side} ${head.y - uy * 7 + ux * 4 * side}`;
+  return (
+    <path
+      className="draw-direction"
+      aria-hidden="true"
+      d={`M${tail.x} ${tail.y}L${head.x} ${head.y}${barb(1)}${barb(-1)}`}
+    />
+  );
+}
+
+const turnOf = { right: 0, down: 90, left: 180, up: 270 } as const;
+
+function FrontArrow({ way, box }: NonNullable<ElevationScene["front"]>) {
+  const y = box.y + box.height / 2;
+  const after = way === "right";
+  const tip = after ? box.x + box.width - 11 : box.x + 11;
+  return (
+    <g className="draw-front">
+      <path transform={`translate(${tip} ${y}) rotate(${turnOf[way]})`} d="M10 0L-4 -6V6Z" />
+      <text
+        className={`draw-text ${after ? "draw-text-end" : "draw-text-start"}`}
+        x={after ? tip - 12 : tip + 16}
+        y={y}
+        dy="0.35em"
+      >
+        front
+      </text>
+    </g>
+  );
+}
+
+function ringOf({ line }: SeamShape): Rectangle {
+  return {
+    x: Math.min(line.x1, line.x2) - 4,
+    y: Math.min(line.y1, line.y2) - 4,
+    width: Math.abs(line.x2 - line.x1) + 8,
+    height: Math.abs(line.y2 - line.y1) + 8,
+  };
+}
+
+function stopsOf(scene: ElevationScene): Stop[] {
+  return [
+    ...scene.panels.map(({ key, box }) => ({ id: key, ...middle(box) })),
+    ...scene.seams.map(({ key, line }) => ({ id: key, x: (line.x1 + line.x2) / 2, y: (line.y1 + line.y2) / 2 })),
+    ...scene.zones.map(({ key, box }) => ({ id: key, ...middle(box) })),
+  ];
+}
