@@ -143,3 +143,8 @@ const breakKind = ({ type, mustSplit }: NonNullable<RawTiny["break"]>) => ({ typ
 
 /** Small enough for brute force; see `tinyGrid`. */
 export const tinyJob: fc.Arbitrary<JobDocument> = rawTiny.map(build);
+
+/** The same with upright and level edges alone, so that the grid's cells are needed whole or not at all. */
+export const tinySquareJob: fc.Arbitrary<JobDocument> = rawTiny.map((raw) =>
+  build({ ...raw, shape: raw.shape === "nose" ? "angle" : raw.shape }),
+);
