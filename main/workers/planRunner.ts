@@ -36,7 +36,7 @@ export interface Planner {
 }
 
 /** How long a worker may take to wind up by itself once asked to, milliseconds. */
-const graceAfterStop = 150;
+const graceAfterStop = 100;
 /** The same once the time budget is over: the worker knows the time itself and is as a rule done by then. */
 const graceAfterBudget = 3000;
 

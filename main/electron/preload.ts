@@ -1,0 +1,4 @@
+import { contextBridge, ipcRenderer } from "electron";
+import { bridgeOver } from "./bridge.ts";
+
+contextBridge.exposeInMainWorld("lapwright", bridgeOver(ipcRenderer));
