@@ -2,6 +2,7 @@ import type { Dimension } from "./dimensions.ts";
 import { Figure } from "./Figure.tsx";
 import { short } from "./frame.ts";
 import type { Line } from "./strokes.ts";
+import { Unheard } from "./Unheard.tsx";
 
 const path = (lines: readonly Line[]): string =>
   lines.map(({ x1, y1, x2, y2 }) => `M${short(x1)} ${short(y1)}L${short(x2)} ${short(y2)}`).join("");
@@ -9,7 +10,7 @@ const path = (lines: readonly Line[]): string =>
 /** Dimensions as a draughtsman draws them. For the eye: the measured things carry their sizes in their sentences. */
 export function Dimensions({ dimensions }: { readonly dimensions: readonly Dimension[] }) {
   return (
-    <g className="draw-dimensions" aria-hidden="true">
+    <Unheard className="draw-dimensions">
       {dimensions.map((one) => (
         <g key={one.key}>
           <path className="draw-extension" d={path(one.extensions)} />
@@ -24,6 +25,6 @@ export function Dimensions({ dimensions }: { readonly dimensions: readonly Dimen
           </text>
         </g>
       ))}
-    </g>
+    </Unheard>
   );
 }

@@ -11,7 +11,9 @@ import type { Stop } from "./neighbour.ts";
 import { hitArea, middle, type Rectangle } from "./rectangle.ts";
 import { ScaleMark } from "./ScaleBar.tsx";
 import { SeamStroke } from "./SeamStroke.tsx";
+import { Sheet } from "./Sheet.tsx";
 import { scaleFor } from "./scale.ts";
+import { Unheard } from "./Unheard.tsx";
 import { useRoom } from "./useRoom.ts";
 import { useRoving } from "./useRoving.ts";
 import { useZoom } from "./useZoom.ts";
@@ -57,17 +59,13 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
       : `${count} panel${count === 1 ? "" : "s"}, ${scene.seams.length} seam${scene.seams.length === 1 ? "" : "s"}`;
   return (
     <div className="draw-scroll" ref={scroll}>
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys and clicks belong to the marks inside */}
-      {/* biome-ignore lint/a11y/useKeyWithClickEvents: Escape does what a click on the ground does */}
-      <svg
-        className="draw-sheet"
+      <Sheet
         width={scene.width}
         height={scene.height}
-        viewBox={`0 0 ${scene.width} ${scene.height}`}
         role="group"
-        aria-label={`Elevation ${elevation.name || elevation.id}, ${elevationSize(elevation, unit)}, ${holds}`}
+        says={`Elevation ${elevation.name || elevation.id}, ${elevationSize(elevation, unit)}, ${holds}`}
         onKeyDown={onKeyDown}
-        onClick={() => onSelect(null)}
+        onGround={() => onSelect(null)}
       >
         <Hatches name={name} />
         <g>
@@ -148,7 +146,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
         <Dimensions dimensions={scene.dimensions} />
         {scene.front && <FrontArrow {...scene.front} />}
         <ScaleMark scale={scaleFor(pixels, unit)} x={scene.outlineBox.x} y={scene.height - 10} />
-      </svg>
+      </Sheet>
     </div>
   );
 }
@@ -156,7 +154,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
 function Opening({ path, box, hatch, clip }: { path: string; box: Rectangle; hatch: string; clip: string }) {
   const { x, y, width, height } = box;
   return (
-    <g className="draw-opening" aria-hidden="true">
+    <Unheard className="draw-opening">
       <clipPath id={clip}>
         <path d={path} />
       </clipPath>
@@ -167,7 +165,7 @@ function Opening({ path, box, hatch, clip }: { path: string; box: Rectangle; hat
         d={`M${x} ${y}l${width} ${height}M${x + width} ${y}l${-width} ${height}`}
       />
       <path className="draw-opening-edge" d={path} />
-    </g>
+    </Unheard>
   );
 }
 
@@ -183,13 +181,7 @@ export function DirectionArrow({
   const [ux, uy] = [(head.x - tail.x) / length, (head.y - tail.y) / length];
   const barb = (side: 1 | -1): string =>
     `M${head.x} ${head.y}L${head.x - ux * 7 - uy * 4 * side} ${head.y - uy * 7 + ux * 4 * side}`;
-  return (
-    <path
-      className="draw-direction"
-      aria-hidden="true"
-      d={`M${tail.x} ${tail.y}L${head.x} ${head.y}${barb(1)}${barb(-1)}`}
-    />
-  );
+  return <path className="draw-direction" d={`M${tail.x} ${tail.y}L${head.x} ${head.y}${barb(1)}${barb(-1)}`} />;
 }
 
 const turnOf = { right: 0, down: 90, left: 180, up: 270 } as const;

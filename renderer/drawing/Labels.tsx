@@ -1,11 +1,12 @@
 import { Figure } from "./Figure.tsx";
 import { short } from "./frame.ts";
 import { lineHeight, type PlacedLabel } from "./labels.ts";
+import { Unheard } from "./Unheard.tsx";
 
 /** Sets placed labels down. They are for the eye: what they name carries the full sentence. */
 export function Labels({ labels }: { readonly labels: readonly PlacedLabel[] }) {
   return (
-    <g className="draw-labels" aria-hidden="true">
+    <Unheard className="draw-labels">
       {labels.map(({ key, form, box }) => {
         const x = box.x + box.width / 2;
         const y = box.y + box.height / 2;
@@ -25,6 +26,6 @@ export function Labels({ labels }: { readonly labels: readonly PlacedLabel[] }) 
           </g>
         );
       })}
-    </g>
+    </Unheard>
   );
 }

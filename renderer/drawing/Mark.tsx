@@ -29,7 +29,8 @@ export function Mark({ id, says, kind, ring, role = "button", children, ...rest 
   const { selected, hovered, active, onSelect, onHover, setActive } = rest;
   const state = `${selected ? " is-selected" : ""}${hovered ? " is-hovered" : ""}`;
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the drawing listens to the keyboard for all its marks
+    // biome-ignore lint/a11y/noStaticElementInteractions: its role is always given, button or radio
+    // biome-ignore lint/a11y/useAriaPropsSupportedByRole: pressed goes with button, checked with radio
     <g
       className={`draw-mark draw-${kind}${state}`}
       role={role}

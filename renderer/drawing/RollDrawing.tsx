@@ -13,7 +13,9 @@ import { hitArea, middle, type Rectangle } from "./rectangle.ts";
 import { rollLettering } from "./rollLettering.ts";
 import { fitRoll, inView, type RollScene, rollScene, type View, viewFor } from "./rollScene.ts";
 import { ScaleMark } from "./ScaleBar.tsx";
+import { Sheet } from "./Sheet.tsx";
 import { scaleFor } from "./scale.ts";
+import { Unheard } from "./Unheard.tsx";
 import { useRoom } from "./useRoom.ts";
 import { useRoving } from "./useRoving.ts";
 import { useZoom } from "./useZoom.ts";
@@ -81,17 +83,13 @@ export function RollDrawing(props: RollDrawingProps): ReactNode {
         setScrolled((before) => (viewFor(before, room).from === viewFor(next, room).from ? before : next));
       }}
     >
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys and clicks belong to the marks inside */}
-      {/* biome-ignore lint/a11y/useKeyWithClickEvents: Escape does what a click on the ground does */}
-      <svg
-        className="draw-sheet"
+      <Sheet
         width={scene.width}
         height={scene.height}
-        viewBox={`0 0 ${scene.width} ${scene.height}`}
         role="group"
-        aria-label={`Load ${load.id}, ${source}, ${film?.name || load.film}, ${lengthText(scene.fullWidth, unit)} wide, ${lengthText(scene.used, unit)} used, ${scene.cuts.length} cuts, ${scene.pieces.length} pieces`}
+        says={`Load ${load.id}, ${source}, ${film?.name || load.film}, ${lengthText(scene.fullWidth, unit)} wide, ${lengthText(scene.used, unit)} used, ${scene.cuts.length} cuts, ${scene.pieces.length} pieces`}
         onKeyDown={onKeyDown}
-        onClick={() => onSelect(null)}
+        onGround={() => onSelect(null)}
       >
         <Hatches name={name} />
         <rect className="draw-roll" {...scene.body} />
@@ -143,7 +141,7 @@ export function RollDrawing(props: RollDrawingProps): ReactNode {
         <Dimensions dimensions={lettering.dimensions} />
         <RestOfRoll scene={scene} unit={unit} />
         <ScaleMark scale={scaleFor(pixels, unit)} x={scene.left} y={scene.height - 8} />
-        <g className="draw-feed" aria-hidden="true">
+        <Unheard className="draw-feed">
           <text className="draw-text draw-text-quiet draw-text-start" x={scene.left + 270} y={scene.height - 8}>
             feed
           </text>
@@ -151,8 +149,8 @@ export function RollDrawing(props: RollDrawingProps): ReactNode {
             tail={{ x: scene.left + 302, y: scene.height - 12 }}
             head={{ x: scene.left + 342, y: scene.height - 12 }}
           />
-        </g>
-      </svg>
+        </Unheard>
+      </Sheet>
     </div>
   );
 }
@@ -185,14 +183,14 @@ function EndStrip({ box, word }: { readonly box: Rectangle; readonly word: strin
   const { x, y } = middle(box);
   const reads = box.width >= 18 && box.height >= 60;
   return (
-    <g className="draw-end" aria-hidden="true">
+    <Unheard className="draw-end">
       <rect {...box} />
       {reads && (
         <text className="draw-text draw-text-quiet" transform={`translate(${x} ${y}) rotate(-90)`} dy="0.35em">
           {word}
         </text>
       )}
-    </g>
+    </Unheard>
   );
 }
 

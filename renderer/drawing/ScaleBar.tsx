@@ -1,17 +1,18 @@
 import { Figure } from "./Figure.tsx";
 import type { Unit } from "./lengths.ts";
 import { type Scale, scaleFor } from "./scale.ts";
+import { Unheard } from "./Unheard.tsx";
 
 /** The bar itself, for use inside a drawing: its low left corner at (x, y). */
 export function ScaleMark({ scale, x, y }: { readonly scale: Scale; readonly x: number; readonly y: number }) {
   const part = scale.pixels / scale.parts;
   return (
-    <g className="draw-scale" transform={`translate(${x} ${y})`} aria-hidden="true">
-      {Array.from({ length: scale.parts }, (_, index) => (
+    <Unheard className="draw-scale" transform={`translate(${x} ${y})`}>
+      {partsOf(scale).map(({ x: start, full }) => (
         <rect
-          key={`${index * part}`}
-          className={index % 2 === 0 ? "draw-scale-full" : "draw-scale-blank"}
-          x={index * part}
+          key={start}
+          className={full ? "draw-scale-full" : "draw-scale-blank"}
+          x={start}
           y={-5}
           width={part}
           height={5}
@@ -20,9 +21,12 @@ export function ScaleMark({ scale, x, y }: { readonly scale: Scale; readonly x: 
       <text className="draw-text draw-text-figures draw-text-start" x={scale.pixels + 7} y={0}>
         <Figure text={scale.label} />
       </text>
-    </g>
+    </Unheard>
   );
 }
+
+const partsOf = ({ parts, pixels }: Scale): { x: number; full: boolean }[] =>
+  Array.from({ length: parts }, (_, index) => ({ x: (pixels * index) / parts, full: index % 2 === 0 }));
 
 /** A scale bar by itself, for a drawing that sits elsewhere at the same scale. */
 export function ScaleBar({ pixelsPerUnit, unit }: { readonly pixelsPerUnit: number; readonly unit: Unit }) {

@@ -4,7 +4,9 @@ import { Hatches } from "./Hatches.tsx";
 import type { Unit } from "./lengths.ts";
 import { Mark } from "./Mark.tsx";
 import type { PlanLayout } from "./model.ts";
+import { Sheet } from "./Sheet.tsx";
 import { type LayoutMark, tradeOffScene } from "./tradeOffScene.ts";
+import { Unheard } from "./Unheard.tsx";
 import { useRoom } from "./useRoom.ts";
 import { useRoving } from "./useRoving.ts";
 
@@ -42,17 +44,15 @@ export function TradeOff(props: TradeOffProps): ReactNode {
   const inOrder = [...scene.marks].sort((a, b) => lastInk(a) - lastInk(b));
   return (
     <div className="draw-scroll draw-trade" ref={scroll}>
-      <svg
-        className="draw-sheet"
+      <Sheet
         width={scene.width}
         height={scene.height}
-        viewBox={`0 0 ${scene.width} ${scene.height}`}
         role="radiogroup"
-        aria-label={`${layouts.length} layout${layouts.length === 1 ? "" : "s"} by visible seams, cost and waste`}
+        says={`${layouts.length} layout${layouts.length === 1 ? "" : "s"} by visible seams, cost and waste`}
         onKeyDown={onKeyDown}
       >
         <Hatches name={name} />
-        <g aria-hidden="true">
+        <Unheard>
           <text className="draw-text draw-text-quiet draw-text-end" x={scene.plot.x - 8} y={14}>
             cost
           </text>
@@ -80,7 +80,7 @@ export function TradeOff(props: TradeOffProps): ReactNode {
           ))}
           {scene.stairs && <path className="draw-stairs" d={scene.stairs} />}
           <WasteKey x={scene.plot.x + 14} y={bottom + 40} scale={scene.wasteScale} hatch={`url(#${name}-void)`} />
-        </g>
+        </Unheard>
         {inOrder.map((mark) => (
           <Mark
             key={mark.key}
@@ -121,7 +121,7 @@ export function TradeOff(props: TradeOffProps): ReactNode {
             </text>
           </Mark>
         ))}
-      </svg>
+      </Sheet>
     </div>
   );
 }

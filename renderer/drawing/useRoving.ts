@@ -34,7 +34,7 @@ export function useRoving(
     if (!wantsFocus.current || active === null) return;
     wantsFocus.current = false;
     for (const element of container.current?.querySelectorAll<SVGElement>("[data-id]") ?? []) {
-      if (element.dataset["id"] === active) element.focus();
+      if (element.dataset.id === active) element.focus();
     }
   });
 
