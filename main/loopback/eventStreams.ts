@@ -12,6 +12,8 @@ export interface EventStreams {
   readonly emit: <E extends EventName>(event: E, body: EventBody<E>) => void;
   /** Turns an answer into a stream of events, one JSON object a line. */
   readonly join: (answer: ServerResponse) => void;
+  /** Whether any window has ever listened. */
+  readonly seen: () => boolean;
   readonly close: () => void;
 }
 
@@ -24,6 +26,7 @@ export interface EventStreams {
 export function eventStreams(gone: () => void): EventStreams {
   const streams = new Set<ServerResponse>();
   let kept: string[] = [];
+  let seen = false;
   let away: NodeJS.Timeout | null = null;
   const beat = setInterval(() => {
     for (const stream of streams) stream.write("\n");
@@ -33,6 +36,7 @@ export function eventStreams(gone: () => void): EventStreams {
   const join = (answer: ServerResponse): void => {
     if (away !== null) clearTimeout(away);
     away = null;
+    seen = true;
     streams.add(answer);
     answer.write("\n"); // sends the head at once, so that the window knows it is heard
     for (const line of kept) answer.write(line);
@@ -52,5 +56,5 @@ export function eventStreams(gone: () => void): EventStreams {
     if (away !== null) clearTimeout(away);
     for (const stream of streams) stream.end();
   };
-  return { emit, join, close };
+  return { emit, join, seen: () => seen, close };
 }

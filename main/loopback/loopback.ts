@@ -13,19 +13,20 @@ export interface ServeOptions {
   /** null for the usual one. */
   readonly workFolder: string | null;
   readonly complain: (text: string) => void;
+  /** Called each time the last window has been away for some seconds. */
+  readonly gone?: () => void;
 }
 
 /** The loopback host of the built program: everything it needs stands beside this file once it is bundled. */
-export function serve({ port, job, workFolder, complain }: ServeOptions): Promise<LoopbackServer> {
+export function serve({ job, workFolder, ...rest }: ServeOptions): Promise<LoopbackServer> {
   const root = packageRoot();
   return startLoopback({
-    port,
+    ...rest,
     files: rendererFiles(join(root, "out", "renderer")),
     version: packageVersion(root),
     planner: plannerOn(join(root, "out", "main", "planWorker.js")),
     workFolder: workFolder ?? defaultWorkFolder(),
     demo: demoPath(root),
     firstJob: job,
-    complain,
   });
 }

@@ -14,6 +14,8 @@ export interface LoopbackOptions extends Omit<Services, "kind" | "dialogs" | "em
   readonly port: number;
   /** The built renderer. */
   readonly files: ReadonlyMap<string, ServedFile>;
+  /** Called each time the last window has been away for some seconds; its runs are ended by then. */
+  readonly gone?: () => void;
   /** Hears of broken promises, for a terminal. */
   readonly complain: (text: string) => void;
 }
@@ -24,6 +26,8 @@ export interface LoopbackServer {
   readonly token: string;
   /** What a browser opens. */
   readonly address: string;
+  /** Whether any window has ever listened. */
+  readonly seen: () => boolean;
   /** Ends every run, every stream and the server. */
   readonly close: () => Promise<void>;
 }
@@ -38,7 +42,9 @@ const statusOf: Readonly<Record<RefusalKind, number>> = { badInput: 400, unknown
  */
 export async function startLoopback(options: LoopbackOptions): Promise<LoopbackServer> {
   const token = newToken();
-  const streams = eventStreams(() => void host.stopRuns());
+  const streams = eventStreams(() => {
+    host.stopRuns().then(() => options.gone?.());
+  });
   const host: HandledHost = handledHost({ ...options, kind: "loopback", dialogs: null, emit: streams.emit });
 
   const server = createServer((request, response) => {
@@ -103,6 +109,7 @@ export async function startLoopback(options: LoopbackOptions): Promise<LoopbackS
     origin,
     token,
     address: `${origin}/#token=${token}`,
+    seen: streams.seen,
     close: async () => {
       await host.stopRuns();
       streams.close();
