@@ -1,0 +1,127 @@
+import type { Film, Instance } from "../model/instance.ts";
+import type { Load, Panel, PlacedPiece } from "../model/plan.ts";
+import type { Problem } from "../model/problem.ts";
+import { type Run, seededRandom } from "../model/run.ts";
+import type { Ticks } from "../units/ticks.ts";
+import { lotGroups } from "./batches.ts";
+import { cutLengths } from "./cutLengths.ts";
+import { type Bench, bestDraft, type Draft, type DraftLoad } from "./draft.ts";
+import { layFilm } from "./layFilm.ts";
+import { layLoose } from "./layLoose.ts";
+import { compareRanks } from "./neighbours.ts";
+import { panelsThatFit, piecesThatFit, shortOfFilm } from "./shortage.ts";
+import { looseStacks } from "./stacks.ts";
+import { lotOf, supplyOf } from "./supply.ts";
+import { layingWarnings } from "./warnings.ts";
+
+/** Rounds of search in one nesting: enough for the usual few dozen cut patterns to settle. */
+const ROUNDS = 60;
+
+/**
+ * Lays every panel, times the copies of its elevation, and every loose piece, times its count, on rolls in cuts across.
+ *
+ * @param panels of all elevations, each once
+ * @param rollWidth full width for the panels of each film that offers it; null, or a film that does not offer it: the best
+ *   of the film's own widths, one for all its panels
+ * @param run `work` limits the rounds of search in one nesting; its random numbers seed them all
+ * @returns loads numbered from "1", film by film in the job's order, lots together, neighbours next to one another; or
+ *   every reason why pieces fit no roll
+ *
+ * Films do not compete for rolls, so each is laid by itself for least film area (see `layFilm`, `layLoose`); of equals the
+ * one that spends less of new rolls. Time: cut patterns, not copies, are searched; 10,000 copies take a second or so.
+ */
+export function layOnRolls(
+  instance: Instance,
+  panels: readonly Panel[],
+  rollWidth: Ticks | null,
+  run: Run,
+): { rolls: readonly Load[]; warnings: readonly string[] } | { reasons: readonly Problem[] } {
+  const seed = Math.floor(run.random() * 2 ** 31);
+  const bench: Bench = {
+    instance,
+    effort: () => ({ rounds: Math.min(run.work ?? ROUNDS, ROUNDS), random: seededRandom(seed), stop: run.stop }),
+  };
+  const reasons: Problem[] = [];
+  const drafts: { film: Film; draft: Draft }[] = [];
+  for (const film of instance.films) {
+    const own = panels.filter((panel) => panel.film === film.id);
+    const laid = layOneFilm(bench, film, own, rollWidth);
+    if ("reasons" in laid) reasons.push(...laid.reasons);
+    else drafts.push({ film, draft: laid });
+  }
+  if (reasons.length > 0) return { reasons };
+  const loads = drafts.flatMap(({ film, draft }) => ordered(draft.loads).map((load) => ({ film, load })));
+  const rolls = loads.map(({ film, load }, index) => finished(instance, film, load, String(index + 1)));
+  return { rolls, warnings: layingWarnings(instance, panels, rolls) };
+}
+
+function layOneFilm(
+  bench: Bench,
+  film: Film,
+  panels: readonly Panel[],
+  rollWidth: Ticks | null,
+): Draft | { reasons: readonly Problem[] } {
+  const { instance } = bench;
+  const supply = supplyOf(instance, film);
+  const loose = looseStacks(instance, film);
+  const reasons = piecesThatFit(instance, supply, loose);
+  if (panels.length === 0) {
+    if (reasons.length > 0) return { reasons };
+    return layLoose(bench, { loads: [], supply }, loose) ?? { reasons: [shortOfFilm(bench, supply, null, [])] };
+  }
+  const groups = lotGroups(instance, panels);
+  const widths = rollWidth !== null && film.rollWidths.includes(rollWidth) ? [rollWidth] : film.rollWidths;
+  const unfit = widths.map((width) => panelsThatFit(instance, supply, width, panels));
+  const able = widths.filter((_, i) => unfit[i]?.length === 0);
+  // Of several widths the widest says best what would be needed.
+  if (able.length === 0) reasons.push(...(unfit.at(-1) ?? []));
+  if (reasons.length > 0) return { reasons };
+  const draft = bestDraft(able.map((width) => layFilm(bench, supply, width, groups, loose)));
+  return draft ?? { reasons: [shortOfFilm(bench, supply, able.at(-1) as Ticks, groups)] };
+}
+
+/** Loads of one width and lot together, in the order of what is on them. */
+function ordered(loads: readonly DraftLoad[]): DraftLoad[] {
+  const sorted = loads.map((load) => ({
+    ...load,
+    cuts: [...load.cuts].sort((a, b) => compareRanks(a.rank, b.rank) || b.length - a.length),
+  }));
+  const first = ({ cuts }: DraftLoad) => (cuts[0] as DraftLoad["cuts"][number]).rank;
+  sorted.sort((a, b) => compareRanks(first(a), first(b)));
+  const places = new Map<string, number>();
+  const key = ({ width, stock }: DraftLoad) => `${width} ${lotOf(stock)}`;
+  for (const load of sorted) if (!places.has(key(load))) places.set(key(load), places.size);
+  return sorted.sort((a, b) => (places.get(key(a)) as number) - (places.get(key(b)) as number));
+}
+
+function finished({ rules }: Instance, film: Film, { stock, width, cuts }: DraftLoad, id: string): Load {
+  const { starts, used } = cutLengths(
+    rules,
+    cuts.map(({ length }) => length),
+  );
+  return {
+    id,
+    stock: stock?.id ?? null,
+    film: film.id,
+    lot: stock?.lot ?? null,
+    width,
+    used,
+    cuts: cuts.map(({ length, pieces }, i) => ({
+      start: starts[i] as Ticks,
+      length,
+      pieces: pieces
+        .map(
+          ({ item, shape, x, y }): PlacedPiece => ({
+            id: item.id,
+            copy: item.copy,
+            x: film.edgeMargin + x,
+            y,
+            across: shape.across,
+            along: shape.along,
+            turn: shape.turn,
+          }),
+        )
+        .sort((a, b) => a.x - b.x || a.y - b.y),
+    })),
+  };
+}

@@ -1,0 +1,74 @@
+import { boundingBox } from "../geometry/box.ts";
+import type { Instance } from "../model/instance.ts";
+import type { Panel } from "../model/plan.ts";
+
+/** One copy of a panel or loose piece. `rank` is ascending in the order in which neighbours follow one another. */
+export interface Item {
+  readonly id: string;
+  readonly copy: number;
+  readonly rank: readonly number[];
+}
+
+/** Compares ranks number by number. */
+export function compareRanks(a: readonly number[], b: readonly number[]): number {
+  for (let i = 0; i < Math.min(a.length, b.length); i++) {
+    const difference = (a[i] as number) - (b[i] as number);
+    if (difference !== 0) return difference;
+  }
+  return a.length - b.length;
+}
+
+/**
+ * Ranks that bring neighbours together: first what belongs to one vehicle or room, then its copy, its elevations in the
+ * job's order, sections in theirs (fills last), panels from left to right or bottom to top.
+ */
+export function panelRank(instance: Instance): (panel: Panel, copy: number) => number[] {
+  const elevations = new Map(instance.elevations.map((elevation, index) => [elevation.id, { elevation, index }]));
+  const groups = groupRanks(instance);
+  return (panel, copy) => {
+    const { elevation, index } = elevations.get(panel.elevation) as NonNullable<ReturnType<typeof elevations.get>>;
+    const section = elevation.sections.findIndex(({ id }) => id === panel.section);
+    const fill = elevation.fill.findIndex(({ edge }) => `fill-${edge}` === panel.section);
+    const { x0, y0 } = panel.window;
+    return [
+      groups.get(elevation.id) as number,
+      copy,
+      index,
+      section >= 0 ? section : elevation.sections.length + fill,
+      panel.direction === "vertical" ? x0 : y0,
+    ];
+  };
+}
+
+/** After every place in a list; finite, so that ranks can be subtracted. */
+const LAST = Number.MAX_SAFE_INTEGER;
+
+/**
+ * Loose pieces lie with the elevation they belong to, after its panels; those of none come last. Among them size goes
+ * before the job's order, so that listing the pieces in another order moves no cut.
+ */
+export function looseRank(instance: Instance): (piece: number, copy: number) => number[] {
+  const groups = groupRanks(instance);
+  const sizes = instance.pieces.map(({ outline }) => {
+    const { x0, y0, x1, y1 } = boundingBox(outline);
+    return [y0 - y1, x0 - x1] as const;
+  });
+  return (piece, copy) => {
+    const elevation = instance.pieces[piece]?.elevation ?? null;
+    const group = elevation === null ? undefined : groups.get(elevation);
+    const size = sizes[piece] ?? [];
+    return group === undefined ? [LAST, ...size, piece, copy] : [group, copy, LAST, ...size, piece];
+  };
+}
+
+/** By elevation: the place in the job of the first elevation of its subject. */
+export function groupRanks({ elevations }: Instance): Map<string, number> {
+  const first = new Map<string, number>();
+  return new Map(
+    elevations.map(({ id, subject }, index) => {
+      if (subject === null) return [id, index];
+      if (!first.has(subject)) first.set(subject, index);
+      return [id, first.get(subject) as number];
+    }),
+  );
+}
