@@ -1,0 +1,32 @@
+import { createRoot } from "react-dom/client";
+import "./styles/fonts.css";
+import "./styles/tokens.css";
+import "./styles/sheet.css";
+import { connect } from "./host/connect.ts";
+import { keepFile } from "./host/keepFile.ts";
+import { draftsIn } from "./state/drafts.ts";
+import { keepView, viewFrom } from "./state/preferences.ts";
+import { createSheet, type Sheet } from "./state/sheet.ts";
+import { App } from "./views/App.tsx";
+import { NoKey } from "./views/NoKey.tsx";
+
+const place = document.getElementById("root");
+if (place === null) throw new Error("The page has no place for the sheet.");
+
+const root = createRoot(place);
+let sheet: Sheet | null = null;
+const connection = connect(window, (standing) => sheet?.commands.connectionChanged(standing));
+if (connection === null) root.render(<NoKey />);
+else {
+  sheet = createSheet({
+    host: connection.host,
+    drafts: draftsIn(window.localStorage),
+    view: viewFrom(window.localStorage),
+    keepView: (view) => keepView(window.localStorage, view),
+    now: () => Date.now(),
+    newId: () => crypto.randomUUID(),
+    keepFile,
+  });
+  root.render(<App sheet={sheet} />);
+  void sheet.commands.start();
+}

@@ -1,0 +1,32 @@
+import { formatLength, parseLength, ticksFrom, ticksTo, type Unit } from "../../core/index.ts";
+
+/** Lengths, counts and prices between a file's plain numbers and what people read and type. */
+
+/** What a typed text means, or why it means nothing. */
+export type Read<T> = { readonly value: T } | { readonly why: string };
+
+/** A file's length as people read it, without its unit. */
+export const showLength = (value: number, unit: Unit): string => formatLength(ticksFrom(value, unit), unit);
+
+/** A typed length as the file's number; a bare number is in the job's unit. */
+export function readLength(text: string, unit: Unit): Read<number> {
+  const read = parseLength(text, unit);
+  return read.ok ? { value: ticksTo(read.ticks, unit) } : { why: read.why };
+}
+
+/** A whole number of things. */
+export function readCount(text: string): Read<number> {
+  const bare = text.replace(/[\s,]/g, "");
+  return /^\d{1,9}$/.test(bare) ? { value: Number(bare) } : { why: `‘${text.trim()}’ is not a whole number.` };
+}
+
+/** An amount of money: digits with at most one decimal point; commas part thousands. */
+export function readMoney(text: string): Read<number> {
+  const bare = text.replace(/[\s,$€£]/g, "");
+  return /^(\d+(\.\d*)?|\.\d+)$/.test(bare) && Number.isFinite(Number(bare))
+    ? { value: Number(bare) }
+    : { why: `‘${text.trim()}’ is not an amount of money.` };
+}
+
+/** A plain number with no more than so many decimals, without zeros at the end. */
+export const showNumber = (value: number, most: number): string => String(Number(value.toFixed(most)));

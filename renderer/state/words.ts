@@ -1,0 +1,95 @@
+import type { PlanLayout } from "../../shared/planFile.ts";
+import type { Problem } from "../../shared/problem.ts";
+import { showLength } from "./lengths.ts";
+
+/** Words and figures for people: plain trade words, every number with its unit. */
+
+export type Unit = "in" | "mm";
+
+const grouped = (digits: number): Intl.NumberFormat =>
+  new Intl.NumberFormat("en", { minimumFractionDigits: digits, maximumFractionDigits: digits });
+
+export function money(amount: number, currency: string): string {
+  try {
+    return new Intl.NumberFormat("en", { style: "currency", currency, currencyDisplay: "narrowSymbol" }).format(amount);
+  } catch (cause) {
+    // A currency of the user's own wording is not an ISO code; it is shown as it stands in the job.
+    if (cause instanceof RangeError) return `${grouped(2).format(amount)} ${currency}`;
+    throw cause;
+  }
+}
+
+export const percent = (share: number, digits = 1): string => `${grouped(digits).format(share)} %`;
+
+/** Area in square feet or square metres from square units of the job. */
+export const area = (squareUnits: number, unit: Unit): string =>
+  unit === "in" ? `${grouped(1).format(squareUnits / 144)} ft²` : `${grouped(2).format(squareUnits / 1_000_000)} m²`;
+
+export const lengthWithUnit = (value: number, unit: Unit): string => `${showLength(value, unit)} ${unit}`;
+
+export const seconds = (value: number): string => `${grouped(1).format(value)} s`;
+
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count.toLocaleString("en")} ${count === 1 ? one : many}`;
+
+export const seamCountOf = (layout: PlanLayout): number =>
+  layout.totals.openSeams + layout.totals.bodyLineSeams + layout.totals.colourEdgeSeams;
+
+const directionWords = { vertical: "upright", horizontal: "lengthwise" } as const;
+
+/** What tells a layout from the others: its roll width, the way its panels run, how its pieces are cut. */
+export function layoutTitle(layout: PlanLayout, unit: Unit): string {
+  const ways = new Set(layout.panels.filter(({ role }) => role === "panel").map(({ direction }) => direction));
+  const way = ways.size === 2 ? "both ways" : ways.size === 1 ? directionWords[[...ways][0] ?? "vertical"] : null;
+  const widths = [...new Set(layout.rolls.map(({ width }) => width))].sort((a, b) => a - b);
+  const width =
+    layout.rollWidth === null
+      ? widths.map((one) => showLength(one, unit)).join(" and ")
+      : showLength(layout.rollWidth, unit);
+  return [`${width} ${unit}`, way, layout.nesting === "free" ? "nested freely" : null].filter(Boolean).join(", ");
+}
+
+/** One sentence of the gap: how far the cost may be from the least possible. */
+export function gapWords(bound: PlanLayout["bound"]): string {
+  return bound.proven ? "proven least cost" : `at most ${percent(bound.gapPercent)} above the least possible`;
+}
+
+export const kindWords = {
+  break: "in a break",
+  bodyLine: "on a body line",
+  colourEdge: "along a colour edge",
+  open: "open",
+} as const;
+
+/** A problem's place in words: `elevations[0].keepClear[1].box` is "Elevation 1, keep-clear 2, box". */
+export function placeWords(path: string): string {
+  const nouns: Record<string, string> = {
+    elevations: "elevation",
+    keepClear: "keep-clear",
+    breaks: "break",
+    colourEdges: "colour edge",
+    obstacles: "obstacle",
+    openings: "opening",
+    sections: "section",
+    pieces: "piece",
+    films: "film",
+    stock: "stock",
+    rollWidths: "roll width",
+    fill: "fill",
+    outline: "outline",
+    rules: "rules",
+  };
+  const words = path
+    .replace(
+      /([A-Za-z-]+)\[(\d+)\]/g,
+      (_, noun: string, place: string) => `${nouns[noun] ?? noun} ${Number(place) + 1}`,
+    )
+    .replace(/\[(\d+)\]/g, (_, place: string) => ` ${Number(place) + 1}`)
+    .split(".")
+    .map((part) => nouns[part] ?? part.replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase())
+    .join(", ");
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** A warning of the reader and of the plan in one form. */
+export const problemKey = (problem: Problem, place: number): string => `${place} ${problem.path} ${problem.why}`;
