@@ -39,7 +39,12 @@ test("the core compiles without a DOM and without Node", () => {
 });
 
 describe("the rules themselves", () => {
-  const edge = (from: string, to: string): Import => ({ from, to, inProject: to.includes("/") || to.endsWith(".ts") });
+  const edge = (from: string, to: string): Import => ({
+    from,
+    to,
+    inProject: to.includes("/") || to.endsWith(".ts"),
+    typesOnly: false,
+  });
 
   test.each([
     ["core/panelling/a.ts", "core/nesting/b.ts"],
@@ -80,6 +85,12 @@ describe("the rules themselves", () => {
     expect(faultOf(edge(from, to))).toBeNull();
   });
 
+  test("the verifier may know the types of boxes and points, not the functions on them", () => {
+    const shapes = edge("core/verifying/a.ts", "core/geometry/box.ts");
+    expect(faultOf({ ...shapes, typesOnly: true })).toBeNull();
+    expect(faultOf({ ...shapes, to: "core/geometry/region.ts", typesOnly: true })).not.toBeNull();
+  });
+
   test("every room is shut against every other but for the listed doors", () => {
     const open = rooms.flatMap((here) =>
       rooms
@@ -97,6 +108,10 @@ describe("the rules themselves", () => {
 
   test("all forms of import are read, and comments are not", () => {
     const text = readFileSync(join(projectRoot, "tests/data/forms-of-import.txt"), "utf8");
-    expect(specifiersIn(text).sort()).toEqual(["./a.ts", "./b.ts", "./c.ts", "./d.css", "./e.ts", "./f.ts", "./i.ts"]);
+    expect(
+      specifiersIn(text)
+        .map(({ specifier }) => specifier)
+        .sort(),
+    ).toEqual(["./a.ts", "./b.ts", "./c.ts", "./d.css", "./e.ts", "./f.ts", "./i.ts"]);
   });
 });

@@ -7,6 +7,8 @@ export interface Import {
   /** The file it leads to, or the package's name ("node:fs" for what comes with Node). */
   readonly to: string;
   readonly inProject: boolean;
+  /** `import type` or `export type`: gone once compiled. */
+  readonly typesOnly: boolean;
 }
 
 const sources = /\.(ts|tsx|mjs|cjs)$/;
@@ -17,16 +19,18 @@ const withoutComments = (text: string): string =>
  * Every way of naming another module: import and export with `from`, bare imports, dynamic imports, `require`, `typeof
  * import()`. Types count like values: what a file knows of another is the same whether or not it survives compilation.
  */
-const specifiers = [
-  /\b(?:import|export)\b[^"'`;]*?\bfrom\s*["']([^"']+)["']/g,
-  /\bimport\s*["']([^"']+)["']/g,
-  /\b(?:import|require)\s*\(\s*["']([^"']+)["']/g,
+const forms = [
+  /\b(?:import|export)\b(\s+type\b)?[^"'`;]*?\bfrom\s*["']([^"']+)["']/g,
+  /\bimport()\s*["']([^"']+)["']/g,
+  /\b(?:import|require)()\s*\(\s*["']([^"']+)["']/g,
 ];
 
-/** Specifiers in the text of one module, in order of kind, repeats left in. */
-export function specifiersIn(text: string): string[] {
+/** What the text of one module names, form by form, repeats left in. */
+export function specifiersIn(text: string): { specifier: string; typesOnly: boolean }[] {
   const code = withoutComments(text);
-  return specifiers.flatMap((form) => [...code.matchAll(form)].map((match) => match[1] ?? ""));
+  return forms.flatMap((form) =>
+    [...code.matchAll(form)].map(([, type, specifier]) => ({ specifier: specifier ?? "", typesOnly: Boolean(type) })),
+  );
 }
 
 /** "@scope/name/deep" and "name/deep" -> the package they belong to. */
@@ -46,10 +50,10 @@ export function sourceFiles(root: string, folder: string): string[] {
 
 /** Imports of one source file. @throws Error naming both, when a relative import leads nowhere */
 export function importsOf(root: string, file: string): Import[] {
-  return specifiersIn(readFileSync(join(root, file), "utf8")).map((specifier) => {
-    if (!specifier.startsWith(".")) return { from: file, to: packageOf(specifier), inProject: false };
+  return specifiersIn(readFileSync(join(root, file), "utf8")).map(({ specifier, typesOnly }) => {
+    if (!specifier.startsWith(".")) return { from: file, to: packageOf(specifier), inProject: false, typesOnly };
     const to = posix.join(dirname(file), specifier.replace(/\?.*$/, ""));
     if (!existsSync(join(root, to))) throw new Error(`${file} imports ${specifier}, and there is no such file.`);
-    return { from: file, to, inProject: true };
+    return { from: file, to, inProject: true, typesOnly };
   });
 }

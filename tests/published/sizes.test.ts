@@ -7,7 +7,7 @@ import { verifiedPlan } from "../support/planJob.ts";
 /** Sizes printed in standards, as inputs. Citations stand beside the figures in tests/data/published-examples.json. */
 interface Example {
   readonly id: string;
-  readonly data: { readonly sizes: readonly (readonly [string, ...number[]])[] };
+  readonly data: { readonly sizes: readonly (readonly [name: string, ...sides: number[]])[] };
   readonly answer?: { readonly examples: readonly (readonly [inch: number, millimetre: number])[] };
 }
 const { examples } = dataFile<{ examples: readonly Example[] }>("published-examples.json");
@@ -16,6 +16,8 @@ function example(id: string): Example {
   if (!found) throw new Error(`no example ${id}`);
   return found;
 }
+
+const sizesOf = (id: string) => example(id).data.sizes.map(([name, ...sides]) => ({ name, sides }));
 
 /** One rectangle to cover on 1524 mm film, 12 mm overlap, 25 mm bleed: the figures of worked job 8. */
 function jobFor(name: string, width: number, height: number): JobDocument {
@@ -62,7 +64,7 @@ describe("1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B)", ()
 });
 
 describe("container sides of ISO 668", () => {
-  test.each(example("iso-668-containers").data.sizes)("%s", (name, length = 0, width = 0, height = 0) => {
+  test.each(sizesOf("iso-668-containers"))("$name", ({ name, sides: [length = 0, width = 0, height = 0] }) => {
     for (const [across, up] of [
       [length, height],
       [width, height],
@@ -76,7 +78,7 @@ describe("container sides of ISO 668", () => {
 });
 
 describe("sheets of ISO 216", () => {
-  test.each(example("iso-216-sheets").data.sizes)("%s fits one panel", (name, width = 0, height = 0) => {
+  test.each(sizesOf("iso-216-sheets"))("$name fits one panel", ({ name, sides: [width = 0, height = 0] }) => {
     const { layouts } = verifiedPlan(jobFor(name, width, height));
     for (const { totals } of layouts) {
       expect(totals.panelCount).toBe(1);
