@@ -44,6 +44,7 @@ function bytesUnder(folder) {
 function reasonIn(said) {
   const code = /\b(ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH|EHOSTUNREACH)\b/.exec(said)?.[1];
   if (code !== undefined) return `the network says no (${code})`;
+  if (/\bfetch failed\b/.test(said)) return "the network says no";
   const answer = /\bResponse code (\d{3})|\bstatus(?: code)?:? (\d{3})/i.exec(said);
   if (answer !== null) return `the download was answered with ${answer[1] ?? answer[2]}`;
   const line = said

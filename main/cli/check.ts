@@ -1,0 +1,4 @@
+import { checkCommand } from "./checkCommand.ts";
+import { runCommand } from "./command.ts";
+
+await runCommand(checkCommand);
