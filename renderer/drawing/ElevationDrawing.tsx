@@ -99,6 +99,12 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             />
           ))}
         </g>
+        <mask id={`${name}-film`} maskUnits="userSpaceOnUse" x={0} y={0} width={scene.width} height={scene.height}>
+          <rect width={scene.width} height={scene.height} fill="white" />
+          {scene.openings.map((opening) => (
+            <path key={opening.id} d={opening.path} fill="black" />
+          ))}
+        </mask>
         <clipPath id={`${name}-outline`}>
           <path d={scene.outline} />
         </clipPath>
@@ -132,17 +138,20 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             {...state(seam.key)}
             {...actions}
           >
-            {seam.bands.map((band) => (
-              <rect key={`${band.x} ${band.y}`} className="draw-band" fill={`url(#${name}-lap)`} {...band} />
-            ))}
+            <g mask={`url(#${name}-film)`}>
+              {seam.bands.map((band) => (
+                <rect key={`${band.x} ${band.y}`} className="draw-band" fill={`url(#${name}-lap)`} {...band} />
+              ))}
+            </g>
             <line className="draw-hit-line" {...seam.line} />
-            <SeamStroke kind={seam.kind} line={seam.line} top={seam.top} />
+            <SeamStroke mask={`url(#${name}-film)`} kind={seam.kind} line={seam.line} top={seam.top} />
           </Mark>
         ))}
         {scene.arrows.map((arrow) => (
           <DirectionArrow key={arrow.key} tail={arrow.tail} head={arrow.head} />
         ))}
         <Labels labels={scene.labels} />
+        <Labels labels={scene.labelsOver} halo />
         <Dimensions dimensions={scene.dimensions} />
         {scene.front && <FrontArrow {...scene.front} />}
         <ScaleMark scale={scaleFor(pixels, unit)} x={scene.outlineBox.x} y={scene.height - 10} />

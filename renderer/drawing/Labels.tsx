@@ -4,9 +4,9 @@ import { lineHeight, type PlacedLabel } from "./labels.ts";
 import { Unheard } from "./Unheard.tsx";
 
 /** Sets placed labels down. They are for the eye: what they name carries the full sentence. */
-export function Labels({ labels }: { readonly labels: readonly PlacedLabel[] }) {
+export function Labels({ labels, halo }: { readonly labels: readonly PlacedLabel[]; readonly halo?: boolean }) {
   return (
-    <Unheard className="draw-labels">
+    <Unheard className={halo ? "draw-labels draw-halo" : "draw-labels"}>
       {labels.map(({ key, form, box }) => {
         const x = box.x + box.width / 2;
         const y = box.y + box.height / 2;

@@ -16,6 +16,7 @@ import { ScaleMark } from "./ScaleBar.tsx";
 import { Sheet } from "./Sheet.tsx";
 import { scaleFor } from "./scale.ts";
 import { Unheard } from "./Unheard.tsx";
+import { useFollow } from "./useFollow.ts";
 import { useRoom } from "./useRoom.ts";
 import { useRoving } from "./useRoving.ts";
 import { useZoom } from "./useZoom.ts";
@@ -62,6 +63,7 @@ export function RollDrawing(props: RollDrawingProps): ReactNode {
   const stops = useMemo(() => stopsOf(scene), [scene]);
   const selectedHere = stops.find((stop) => means(selectedId, stop.id))?.id ?? null;
   const { active, onKeyDown, setActive } = useRoving(scroll, stops, selectedHere, onSelect);
+  useFollow(scroll, scene, selectedHere);
   useZoom(scroll, pixels, props.onPixelsPerUnit);
   const actions = { onSelect, onHover, setActive };
   const state = (id: string) => ({

@@ -6,13 +6,16 @@ export function SeamStroke({
   kind,
   line,
   top,
+  mask,
 }: {
   readonly kind: SeamKind;
   readonly line: Line;
   readonly top: TopSide | null;
+  /** Where film is: a seam is not drawn across an opening. */
+  readonly mask?: string;
 }) {
   return (
-    <g className={`draw-seam draw-seam-${kind}`}>
+    <g className={`draw-seam draw-seam-${kind}`} mask={mask}>
       {strokesByKind[kind].map((stroke) => (
         <line
           key={stroke.offset}

@@ -97,6 +97,7 @@ export function TradeOff(props: TradeOffProps): ReactNode {
             setActive={setActive}
           >
             <rect className="draw-hit draw-layout-ground" {...mark.hit} />
+            <rect className="draw-ground" {...mark.ground} />
             {Math.abs(mark.costY - mark.y) > 1 && (
               <path className="draw-leader" d={`M${mark.x} ${mark.costY}L${mark.x + 8} ${mark.y}`} />
             )}

@@ -1,7 +1,7 @@
 import { textSize } from "./labels.ts";
 import type { Rectangle } from "./rectangle.ts";
 import type { Line } from "./strokes.ts";
-import { textWidth } from "./textWidth.ts";
+import { figureWidth } from "./textWidth.ts";
 
 /** A dimension as a draughtsman draws it; every part in pixels. */
 export interface Dimension {
@@ -39,7 +39,7 @@ const air = 4;
 export function dimension(wish: DimensionWish): Dimension | null {
   const from = Math.min(wish.from, wish.to);
   const to = Math.max(wish.from, wish.to);
-  const width = textWidth(wish.text, textSize);
+  const width = figureWidth(wish.text, textSize);
   const fits = to - from >= width + 2 * (arrow + air) + 6;
   if (!fits && !wish.outside) return null;
   const centre = fits ? (from + to) / 2 : to + 18 + width / 2;

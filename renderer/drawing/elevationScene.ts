@@ -1,12 +1,12 @@
 import { type Dimension, type DimensionWish, dimension } from "./dimensions.ts";
 import { type Frame, polygonPath, screenBox, screenX, screenY } from "./frame.ts";
 import { panelKey, seamKey, zoneKey } from "./ids.ts";
-import { type LabelForm, type LabelLine, type LabelWish, type PlacedLabel, placeLabels, textSize } from "./labels.ts";
+import { type LabelForm, type LabelLine, type LabelWish, type PlacedLabel, placeInPasses, textSize } from "./labels.ts";
 import { figure, lengthText, TICKS_PER, ticksFrom, type Unit } from "./lengths.ts";
 import type { Box, Break, Elevation, PlanLayout, PlanPanel, PlanSeam, SeamKind } from "./model.ts";
-import { grown, meet, type Rectangle, rectangle, shared } from "./rectangle.ts";
-import type { Line, TopSide } from "./strokes.ts";
-import { textWidth } from "./textWidth.ts";
+import { grown, meet, middle, type Rectangle, rectangle, shared } from "./rectangle.ts";
+import { type Line, type TopSide, teethBoxes } from "./strokes.ts";
+import { figureWidth, fitted } from "./textWidth.ts";
 import { breakHint, obstacleSentence, panelSentence, seamSentence, sizeText, zoneSentence } from "./words.ts";
 
 /** Everything one elevation's drawing shows, in pixels, ready to be set down. */
@@ -23,6 +23,8 @@ export interface ElevationScene {
   readonly faint: readonly FaintLine[];
   readonly dimensions: readonly Dimension[];
   readonly labels: readonly PlacedLabel[];
+  /** Those that lie across a zone, an opening or a seam for want of free paper, and need a halo. */
+  readonly labelsOver: readonly PlacedLabel[];
   readonly arrows: readonly Arrow[];
   readonly front: Front | null;
 }
@@ -49,6 +51,7 @@ export interface ZoneShape {
   readonly key: string;
   readonly kind: "keepClear" | "obstacle";
   readonly rule: "never" | "avoid";
+  readonly label: string;
   readonly box: Rectangle;
   readonly says: string;
 }
@@ -127,6 +130,7 @@ export function elevationScene(
         key: zoneKey(elevation.id, "keepClear", zone.id),
         kind: "keepClear",
         rule: zone.rule,
+        label: zone.label || zone.id,
         box: screenBox(frame, zone.box),
         says: zoneSentence(zone, unit),
       }),
@@ -136,12 +140,13 @@ export function elevationScene(
         key: zoneKey(elevation.id, "obstacle", obstacle.id),
         kind: "obstacle",
         rule: obstacle.rule,
+        label: obstacle.kind,
         box: screenBox(frame, obstacle.box),
         says: obstacleSentence(obstacle, unit),
       }),
     ),
   ];
-  const { labels, arrows } = lettering(elevation, layout, panels, windows, seams, zones, openings, frame, unit);
+  const lettered = lettering(elevation, layout, panels, windows, seams, zones, openings, frame, unit);
   const outlineBox = screenBox(frame, box);
   return {
     width: Math.ceil(Math.max(margins.left + drawn.width + margins.right, 220)),
@@ -155,8 +160,7 @@ export function elevationScene(
     zones,
     faint: faintLines(elevation, planSeams, frame, unit),
     dimensions: dimensionsOf(elevation, panels, chains, unit, outlineBox, windows),
-    labels,
-    arrows,
+    ...lettered,
     front: frontOf(elevation, margins, drawn.width),
   };
 }
@@ -296,7 +300,7 @@ function dimensionChains(elevation: Elevation, panels: readonly PlanPanel[], uni
     if (!side) continue;
     const legible = group.some((panel) => {
       const size = ticksFrom(panel.across, unit);
-      return size * scale >= textWidth(lengthText(size, unit), textSize) + 30;
+      return size * scale >= figureWidth(lengthText(size, unit), textSize) + 30;
     });
     if (!legible) continue;
     used.add(side);
@@ -425,6 +429,7 @@ export function panelForms(panel: PlanPanel, unit: Unit): LabelForm[] {
     upright([size]),
     turned([size]),
     upright([name(names.number)]),
+    turned([name(names.number)]),
   ];
 }
 
@@ -438,68 +443,103 @@ function lettering(
   openings: readonly { readonly box: Rectangle }[],
   frame: Frame,
   unit: Unit,
-): { labels: PlacedLabel[]; arrows: Arrow[] } {
+): Pick<ElevationScene, "labels" | "labelsOver" | "arrows"> {
   const whole = screenBox(frame, elevation.box);
-  const bands = seams.flatMap((seam) => [...seam.bands, lineBox(seam.line)]).map((band) => grown(band, 3));
-  const zoneWishes = zones.map((zone, index): LabelWish => {
-    const keepClear = index < elevation.keepClear.length ? elevation.keepClear[index] : undefined;
-    const obstacle = elevation.obstacles[index - elevation.keepClear.length];
-    const text = keepClear ? keepClear.label || keepClear.id : (obstacle?.kind ?? "");
-    const line: LabelLine = { text, style: "quiet" };
-    // Small things carry their word just above or below themselves.
-    const room =
-      zone.kind === "keepClear"
-        ? grown(zone.box, -2)
-        : grown({ ...zone.box, x: zone.box.x - 60, width: zone.box.width + 120 }, 18);
-    return {
-      key: zone.key,
-      room,
-      forms: [upright([line])],
-      anchors:
-        zone.kind === "keepClear"
-          ? [
-              [0, 0],
-              [0, 1],
-              [1, 0],
-              [1, 1],
-              [0.5, 0.5],
-            ]
-          : [
-              [0.5, 0],
-              [0.5, 1],
-            ],
-    };
-  });
+  const corners = elevation.outline.map(({ x, y }) => ({ x: screenX(frame, x), y: screenY(frame, y) }));
+  const edge = outlineEdges(corners);
+  const lines = seams.flatMap((seam) => [lineBox(seam.line), ...teethBoxes(seam.line, seam.top)]);
+  const bands = [...lines, ...seams.flatMap((seam) => seam.bands)];
   const obstacleBoxes = zones.filter((zone) => zone.kind === "obstacle").map((zone) => zone.box);
-  const zoneLabels = placeLabels(zoneWishes, [...bands, ...obstacleBoxes]);
+  const openingBoxes = openings.map((opening) => grown(opening.box, 3));
+  const [zonesClear = [], zonesOver = []] = placeInPasses(
+    zones.map((zone) => zoneWish(zone)),
+    [[...bands, ...obstacleBoxes, ...openingBoxes, ...edge], obstacleBoxes],
+  );
+  const zoneLabels = [...zonesClear, ...zonesOver].map((label) => label.box);
   const panelWishes = panels.map((panel): LabelWish => {
     const inside = shared(windows.get(panel.id) as Rectangle, whole) ?? whole;
     return {
       key: panelKey(panel.id),
-      room: grown(freeOf(inside, panel, layout, windows), -3),
+      room: grown(freeOf(inside, panel, layout, windows), -1.5),
       forms: panelForms(panel, unit),
+      allows: (box) => inPolygon(corners, middle(box)),
     };
   });
-  const firm = [...bands, ...zoneLabels.map((label) => label.box), ...obstacleBoxes];
-  const careful = [...firm, ...zones.map((zone) => zone.box), ...openings.map((opening) => opening.box)];
-  const first = placeLabels(panelWishes, careful);
-  const open = new Set(first.map((label) => label.key));
+  const firm = [...bands, ...zoneLabels, ...obstacleBoxes, ...edge];
+  const careful = [...firm, ...zones.map((zone) => grown(zone.box, 2)), ...openingBoxes];
   // Where nothing is free of lettering zones and openings, a name across them is better than none.
-  const second = placeLabels(
-    panelWishes.filter((wish) => !open.has(wish.key)),
-    [...firm, ...first.map((label) => label.box)],
-  );
-  const labels = [...zoneLabels, ...first, ...second];
-  const arrows = directionArrows(panels, layout, panelWishes, [...careful, ...labels.map((label) => label.box)]);
-  return { labels, arrows };
+  const [panelsClear = [], panelsOver = []] = placeInPasses(panelWishes, [careful, firm]);
+  const taken = [...careful, ...panelsClear.map((label) => label.box), ...panelsOver.map((label) => label.box)];
+  return {
+    labels: [...zonesClear, ...panelsClear],
+    labelsOver: [...zonesOver, ...panelsOver],
+    arrows: directionArrows(panels, layout, panelWishes, taken),
+  };
+}
+
+/** A zone's label sits in its corner; where the zone is too small for any of it, just above or below, as an obstacle's does. */
+function zoneWish(zone: ZoneShape): LabelWish {
+  const inside = grown(zone.box, -5);
+  const word = fitted(zone.label, textSize, inside.width - 2);
+  const form = (text: string): LabelForm => upright([{ text, style: "quiet" }]);
+  if (zone.kind === "keepClear" && inside.height >= 12 && word !== "") {
+    return {
+      key: zone.key,
+      room: inside,
+      forms: [form(word)],
+      anchors: [
+        [0, 0],
+        [0, 1],
+        [1, 0],
+        [1, 1],
+        [0.5, 0.5],
+      ],
+    };
+  }
+  const { x, y, width, height } = zone.box;
+  return {
+    key: zone.key,
+    room: { x: x - 60, y: y - 16, width: width + 120, height: height + 32 },
+    forms: [form(fitted(zone.label, textSize, width + 110))],
+    anchors: [
+      [0.5, 0],
+      [0.5, 1],
+    ],
+  };
 }
 
 const lineBox = (line: Line): Rectangle => ({
-  x: Math.min(line.x1, line.x2) - 3,
-  y: Math.min(line.y1, line.y2) - 3,
-  width: Math.abs(line.x2 - line.x1) + 6,
-  height: Math.abs(line.y2 - line.y1) + 6,
+  x: Math.min(line.x1, line.x2) - 2,
+  y: Math.min(line.y1, line.y2) - 2,
+  width: Math.abs(line.x2 - line.x1) + 4,
+  height: Math.abs(line.y2 - line.y1) + 4,
 });
+
+type Spot = { readonly x: number; readonly y: number };
+
+/** The outline's edges as a string of small boxes, for lettering to keep clear of. */
+function outlineEdges(corners: readonly Spot[]): Rectangle[] {
+  const boxes: Rectangle[] = [];
+  corners.forEach((from, index) => {
+    const to = corners[(index + 1) % corners.length] ?? from;
+    const steps = Math.min(400, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 6));
+    for (let step = 0; step <= steps; step++) {
+      const share = steps === 0 ? 0 : step / steps;
+      boxes.push(rectangle(from.x + (to.x - from.x) * share - 1.5, from.y + (to.y - from.y) * share - 1.5, 3, 3));
+    }
+  });
+  return boxes;
+}
+
+/** Even-odd rule. */
+function inPolygon(corners: readonly Spot[], { x, y }: Spot): boolean {
+  let inside = false;
+  corners.forEach((a, index) => {
+    const b = corners[(index + 1) % corners.length] ?? a;
+    if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
+  });
+  return inside;
+}
 
 /** The part of a panel that no neighbour of its own section covers. */
 function freeOf(

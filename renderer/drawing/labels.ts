@@ -1,5 +1,5 @@
 import { meet, type Rectangle } from "./rectangle.ts";
-import { textWidth } from "./textWidth.ts";
+import { figureWidth, textWidth } from "./textWidth.ts";
 
 /** One line of a label; in `figures` fractions are set as such and the unit small. */
 export interface LabelLine {
@@ -20,6 +20,8 @@ export interface LabelWish {
   readonly forms: readonly LabelForm[];
   /** Where in the room it would best be, as shares of the free width and height; the middle if left out. */
   readonly anchors?: readonly (readonly [number, number])[];
+  /** Refuses places for reasons of its own. */
+  readonly allows?: (box: Rectangle) => boolean;
 }
 
 export interface PlacedLabel {
@@ -30,6 +32,8 @@ export interface PlacedLabel {
 }
 
 export const lineHeight = 15;
+/** A line by itself needs no room for descenders of a line above. */
+const singleHeight = 12;
 export const textSize = 12;
 
 const spread: readonly (readonly [number, number])[] = [
@@ -38,6 +42,10 @@ const spread: readonly (readonly [number, number])[] = [
   [0.5, 0.7],
   [0.5, 0.12],
   [0.5, 0.88],
+  [0.5, 0.2],
+  [0.5, 0.8],
+  [0.5, 0],
+  [0.5, 1],
   [0.25, 0.5],
   [0.75, 0.5],
   [0.2, 0.2],
@@ -52,8 +60,9 @@ const spread: readonly (readonly [number, number])[] = [
 
 /** Width and height that a form covers on the screen. */
 export function formSize(form: LabelForm): { width: number; height: number } {
-  const length = Math.max(...form.lines.map((line) => textWidth(line.text, textSize))) + 4;
-  const height = form.lines.length * lineHeight;
+  const wide = ({ text, style }: LabelLine): number => (style === "figures" ? figureWidth : textWidth)(text, textSize);
+  const length = Math.max(...form.lines.map(wide)) + 2;
+  const height = singleHeight + (form.lines.length - 1) * lineHeight;
   return form.turned ? { width: height, height: length } : { width: length, height };
 }
 
@@ -78,6 +87,21 @@ export function placeLabels(wishes: readonly LabelWish[], taken: readonly Rectan
   return placed;
 }
 
+/** The same in several passes: what finds no place among the first obstacles tries again among the next, usually fewer. */
+export function placeInPasses(
+  wishes: readonly LabelWish[],
+  passes: readonly (readonly Rectangle[])[],
+): PlacedLabel[][] {
+  const byPass: PlacedLabel[][] = [];
+  for (const taken of passes) {
+    const done = byPass.flat();
+    const keys = new Set(done.map(({ key }) => key));
+    const open = wishes.filter((wish) => !keys.has(wish.key));
+    byPass.push(placeLabels(open, [...taken, ...done.map(({ box }) => box)]));
+  }
+  return byPass;
+}
+
 function place(wish: LabelWish, blocked: Blocked): PlacedLabel | null {
   for (const form of wish.forms) {
     const { width, height } = formSize(form);
@@ -86,7 +110,7 @@ function place(wish: LabelWish, blocked: Blocked): PlacedLabel | null {
     if (spareX < 0 || spareY < 0) continue;
     for (const [across, down] of wish.anchors ?? spread) {
       const box = { x: wish.room.x + spareX * across, y: wish.room.y + spareY * down, width, height };
-      if (!blocked.meets(box)) return { key: wish.key, form, box };
+      if (!blocked.meets(box) && (wish.allows?.(box) ?? true)) return { key: wish.key, form, box };
     }
   }
   return null;

@@ -29,6 +29,7 @@ export function pieceForms(shape: PieceShape, several: boolean, unit: Unit): Lab
     turned([name(names.full)]),
     upright([name(names.section)]),
     turned([name(names.section)]),
+    upright([{ text: names.section, style: "name" }]),
     upright([size]),
     turned([size]),
     upright([{ text: names.number, style: "name" }]),

@@ -1,4 +1,5 @@
 import type { SeamKind } from "./model.ts";
+import type { Rectangle } from "./rectangle.ts";
 
 /** One of the lines that together tell a seam's kind: dash pattern in pixels, null for a whole line. */
 export interface Stroke {
@@ -42,25 +43,44 @@ export const beside = (line: Line, offset: number): Line =>
 
 export type TopSide = "left" | "right" | "up" | "down";
 
-/**
- * The mark of the lap: small teeth on the side of the panel that lies on top, about `spacing` pixels apart, at least one
- * and evenly spread; as one path. A line too short for a tooth has none.
- */
-export function lapTeeth(line: Line, side: TopSide, spacing = 44, size = 5): string {
+const toothSize = 5;
+const toothSpacing = 44;
+
+/** Where the teeth sit along a line: evenly spread, about 44 pixels apart, at least one; none on a line too short. */
+export function teethAlong(line: Line): number[] {
   const upright = line.x1 === line.x2;
   const start = upright ? Math.min(line.y1, line.y2) : Math.min(line.x1, line.x2);
   const length = upright ? Math.abs(line.y2 - line.y1) : Math.abs(line.x2 - line.x1);
-  if (length < 2 * size) return "";
-  const count = Math.max(1, Math.round(length / spacing));
-  const out = (side === "left" || side === "up" ? -1 : 1) * (size + 1);
-  const teeth: string[] = [];
-  for (let tooth = 0; tooth < count; tooth++) {
-    const at = Math.round((start + (length * (tooth + 0.5)) / count) * 100) / 100;
-    teeth.push(
-      upright
-        ? `M${line.x1} ${at - size / 2}l${out} ${size / 2}l${-out} ${size / 2}Z`
-        : `M${at - size / 2} ${line.y1}l${size / 2} ${out}l${size / 2} ${-out}Z`,
-    );
-  }
-  return teeth.join("");
+  if (length < 2 * toothSize) return [];
+  const count = Math.max(1, Math.round(length / toothSpacing));
+  return Array.from(
+    { length: count },
+    (_, tooth) => Math.round((start + (length * (tooth + 0.5)) / count) * 100) / 100,
+  );
+}
+
+const outward = (side: TopSide): number => (side === "left" || side === "up" ? -1 : 1) * (toothSize + 1);
+
+/** The mark of the lap: small teeth on the side of the panel that lies on top, as one path. */
+export function lapTeeth(line: Line, side: TopSide): string {
+  const out = outward(side);
+  const half = toothSize / 2;
+  return teethAlong(line)
+    .map((at) =>
+      line.x1 === line.x2
+        ? `M${line.x1} ${at - half}l${out} ${half}l${-out} ${half}Z`
+        : `M${at - half} ${line.y1}l${half} ${out}l${half} ${-out}Z`,
+    )
+    .join("");
+}
+
+/** What the teeth cover, for lettering to keep clear of. */
+export function teethBoxes(line: Line, side: TopSide): Rectangle[] {
+  const out = outward(side);
+  const half = toothSize / 2 + 1;
+  return teethAlong(line).map((at) =>
+    line.x1 === line.x2
+      ? { x: Math.min(line.x1, line.x1 + out), y: at - half, width: Math.abs(out), height: 2 * half }
+      : { x: at - half, y: Math.min(line.y1, line.y1 + out), width: 2 * half, height: Math.abs(out) },
+  );
 }

@@ -1,21 +1,37 @@
-/** Advance widths of the bundled family in ems, rounded up, so that a label is never wider than it was taken to be. */
-const narrow = new Set("iljI.,:;'|!()[]/ ·");
-const slim = new Set('tfr-1"');
-const broad = new Set("mwMW%@");
+/** Advance widths of the bundled family at its heavier weight, in hundredths of an em, rounded up. */
+const widths = new Map<string, number>();
+for (const [letters, width] of [
+  ["ijlI", 28],
+  [",.: ·", 32],
+  ["!';`t|", 36],
+  ["()/[\\]f", 39],
+  ["r{}", 46],
+  ['-_^"*', 54],
+  ["?sLkxzJaFcvye", 60],
+  ["Eohnubdgpq", 63],
+  ["0123456789#P$BRSZ", 66],
+  ["&T+<=>~×", 69],
+  ["KXYADV", 74],
+  ["CUGHNOQ", 78],
+  ["w", 84],
+  ["mM", 93],
+  ["@%W…", 103],
+] as const) {
+  for (const letter of letters) widths.set(letter, width);
+}
 
-/** Width in pixels of one line of text, from above: measured without a screen, so that placing it can be tested. */
+/** Width in pixels of one line of text, from above: known without a screen, so that placing it can be tested. */
 export function textWidth(text: string, size: number): number {
-  let ems = 0;
-  for (const letter of text) {
-    if (narrow.has(letter)) ems += 0.34;
-    else if (slim.has(letter)) ems += 0.5;
-    else if (broad.has(letter)) ems += 0.98;
-    else if (letter >= "0" && letter <= "9") ems += 0.66;
-    else if (letter >= "A" && letter <= "Z") ems += 0.76;
-    else if (letter < "\u0250") ems += 0.64;
-    else ems += 1.05;
-  }
-  return ems * size;
+  let sum = 0;
+  for (const letter of text) sum += widths.get(letter) ?? (letter < "\u0250" ? 80 : 105);
+  return (sum * size) / 100;
+}
+
+/** Width of numbers set as figures: fractions take little more than half their letters, units are smaller. */
+export function figureWidth(text: string, size: number): number {
+  let width = textWidth(text, size);
+  for (const [fraction] of text.matchAll(/\d+\/\d+/g)) width -= 0.35 * textWidth(fraction, size);
+  return width;
 }
 
 /** The longest beginning of the text that fits, with an ellipsis when something is left off; "" when nothing sensible fits. */

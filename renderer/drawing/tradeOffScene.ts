@@ -4,7 +4,7 @@ import { lengthText, ticksFrom, type Unit } from "./lengths.ts";
 import type { PlanLayout } from "./model.ts";
 import { type Rectangle, rectangle } from "./rectangle.ts";
 import { spread } from "./spread.ts";
-import { fitted, textWidth } from "./textWidth.ts";
+import { figureWidth, fitted, textWidth } from "./textWidth.ts";
 import { layoutSentence, money, percent, visibleSeams } from "./words.ts";
 
 /**
@@ -46,6 +46,8 @@ export interface LayoutMark {
   readonly text: string;
   readonly textX: number;
   readonly hit: Rectangle;
+  /** Under the strip and its text, so that neither rules nor the staircase run through them. */
+  readonly ground: Rectangle;
   readonly says: string;
 }
 
@@ -107,6 +109,7 @@ export function tradeOffScene(question: TradeOffQuestion, room: number, least = 
       const gaps = waste(Math.max(0, layout.wasteBy.gapsAndVoids));
       const taken = Math.max(0, waste(layout.totals.wastePercent) - gaps);
       const textX = column.x + 10 + taken + gaps + 6;
+      const text = markText(layout, unit, currency, column.x + column.width - textX);
       marks.push({
         key: layoutKey(layout.id),
         id: layout.id,
@@ -116,8 +119,9 @@ export function tradeOffScene(question: TradeOffQuestion, room: number, least = 
         y,
         taken,
         gaps,
-        text: markText(layout, unit, currency, column.x + column.width - textX),
+        text,
         textX,
+        ground: rectangle(column.x + 9, y - 8, textX - column.x - 9 + figureWidth(text, 12) + 4, 16),
         hit: rectangle(column.x - 12, y - rowHeight / 2, column.width + 12, rowHeight),
         says: layoutSentence(layout, { chosen: layout.id === chosen, onFrontier }, currency, unit),
       });
