@@ -119,28 +119,14 @@ function chain({ span, maxAcross, rules }: SectionTask, edge: Ticks, way: 1 | -1
   for (let at = edge + way * (maxAcross - half); at > span.u0 && at < span.u1; at += way * step) places.add(at);
 }
 
-function lineAt({ span, axis, region }: SectionTask, at: Ticks): (SeamLine & { length: Ticks }) | null {
-  const stretches = region.line(axis, at, { from: span.v0, to: span.v1 });
-  const first = stretches[0];
-  const last = stretches.at(-1);
-  if (first === undefined || last === undefined) return null;
-  return {
-    axis,
-    at,
-    from: first.from,
-    to: last.to,
-    length: stretches.reduce((sum, { from, to }) => sum + to - from, 0),
-  };
-}
-
 function halfOf(task: SectionTask, at: Ticks): Ticks | null {
-  const line = lineAt(task, at);
+  const line = task.lines.at(at);
   return line === null ? null : judgeSeam(task.members, line, task.rules).half;
 }
 
 /** Judges a seam at a place; null where nothing is needed on the line or a zone forbids it. */
 export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
-  const line = lineAt(task, at);
+  const line = task.lines.at(at);
   if (line === null) return null;
   const judged = judgeSeam(task.members, line, task.rules);
   let band: ReturnType<typeof bandAt> | null = null;
@@ -167,7 +153,7 @@ const demandedAt = (member: SectionTask["members"][number], { axis, at, from, to
 
 /** The zone that forbids a seam at this place, if one does. */
 export function forbiddingZone(task: SectionTask, at: Ticks): SectionTask["members"][number]["zones"][number] | null {
-  const line = lineAt(task, at);
+  const line = task.lines.at(at);
   if (line === null) return null;
   const { kinds, half } = judgeSeam(task.members, line, task.rules);
   const band = bandAt(task, line, half);
@@ -180,7 +166,7 @@ export function forbiddingZone(task: SectionTask, at: Ticks): SectionTask["membe
 
 /** Whether film is needed on the line at this place and a break demands a seam there. */
 export function isDemanded(task: SectionTask, at: Ticks): boolean {
-  const line = lineAt(task, at);
+  const line = task.lines.at(at);
   return line !== null && task.members.some((member) => demandedAt(member, line));
 }
 

@@ -5,6 +5,7 @@ import { TICKS_PER, type Ticks, type Unit } from "../units/ticks.ts";
 import type { Member } from "./members.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
 import { bordersOnSide, farthest, type ReachPiece, reachToward } from "./reach.ts";
+import { SectionLines } from "./sectionLines.ts";
 import type { Border, PanelSection } from "./sections.ts";
 
 /** The narrowest step at which seams are placed: 1/16 in or 1 mm, by the unit of the job. */
@@ -25,6 +26,7 @@ export interface SectionTask {
   readonly maxAlong: Ticks;
   /** What windows must reach toward the low and the high end of v, by u. */
   readonly reach: { readonly low: readonly ReachPiece[]; readonly high: readonly ReachPiece[] };
+  readonly lines: SectionLines;
   /** Maximal ranges of u in which anything is needed, in order. Between two of them lies a gap of the section. */
   readonly parts: readonly Part[];
 }
@@ -66,6 +68,7 @@ export function sectionTask(
     ...given,
     span,
     parts,
+    lines: new SectionLines({ axis, span, region, box }),
     reach: { low: toward(box, sides.v[0], true), high: toward(box, sides.v[1], true) },
   };
 }

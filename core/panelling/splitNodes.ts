@@ -24,6 +24,8 @@ export interface SplitNodes {
   readonly nodes: readonly SplitNode[];
   /** By node: how many places that demand a seam lie at or before it. No panel may run across one. */
   readonly demandedUpTo: Int32Array;
+  /** The same without a demanded seam at the node itself: a panel from i to j runs across none when j's does not exceed i's. */
+  readonly demandedBefore: Int32Array;
   readonly reachOver: StripReach;
 }
 
@@ -54,15 +56,17 @@ export function splitNodes(task: SectionTask, candidates: readonly SeamCandidate
     }
   }
   const places = [...demanded].sort((a, b) => a - b);
-  const demandedUpTo = Int32Array.from(nodes, ({ at }) => places.filter((place) => place <= at).length);
+  let passed = 0;
+  const demandedUpTo = Int32Array.from(nodes, ({ at }) => {
+    while (passed < places.length && (places[passed] as Ticks) <= at) passed++;
+    return passed;
+  });
   // A demanded place without a candidate (a zone forbids it) can be passed by no panel: its count rises between nodes.
-  return { task, nodes, demandedUpTo, reachOver: new StripReach(task, nodes) };
-}
-
-/** True when a panel from node i to node j would run across a place that demands a seam. */
-export function crossesDemanded({ demandedUpTo, nodes }: SplitNodes, i: number, j: number): boolean {
-  const atJ = nodes[j]?.seam?.demanded === true ? 1 : 0;
-  return (demandedUpTo[j] as number) - atJ > (demandedUpTo[i] as number);
+  const demandedBefore = Int32Array.from(
+    nodes,
+    ({ seam }, i) => (demandedUpTo[i] as number) - (seam?.demanded ? 1 : 0),
+  );
+  return { task, nodes, demandedUpTo, demandedBefore, reachOver: new StripReach(task, nodes) };
 }
 
 /**
@@ -70,50 +74,87 @@ export function crossesDemanded({ demandedUpTo, nodes }: SplitNodes, i: number, 
  * of a strip is a running maximum. Strips are closed: a piece that a strip only touches counts.
  */
 export class StripReach {
-  /** By node: index of the elementary stretch that begins at its `lo`, and of the one that ends before its `hi`. */
+  /** By node: index of the elementary stretch that begins at its `lo`, and one past the stretch that ends at its `hi`. */
   readonly loIndex: Int32Array;
   readonly hiIndex: Int32Array;
-  /** By elementary stretch, outward, unrounded; -Infinity where nothing is needed. */
-  readonly low: Float64Array;
-  readonly high: Float64Array;
   /** By elementary end: needed range of u up to there, to tell panels that would cover nothing. */
   readonly needed: Float64Array;
+  private readonly low: RangeMost;
+  private readonly high: RangeMost;
 
   constructor({ span, reach, parts }: SectionTask, nodes: readonly SplitNode[]) {
     const inside = (u: Ticks) => Math.min(span.u1, Math.max(span.u0, u));
-    const ends = Float64Array.from(new Set(nodes.flatMap(({ lo, hi }) => [inside(lo), inside(hi)]))).sort();
-    const indexOf = new Map([...ends].map((end, index) => [end, index]));
-    this.loIndex = Int32Array.from(nodes, ({ lo }) => indexOf.get(inside(lo)) as number);
-    this.hiIndex = Int32Array.from(nodes, ({ hi }) => indexOf.get(inside(hi)) as number);
-    this.low = mostByStretch(reach.low, ends);
-    this.high = mostByStretch(reach.high, ends);
-    this.needed = Float64Array.from(ends, (end) =>
-      parts.reduce((sum, { from, to }) => sum + Math.max(0, Math.min(end, to) - from), 0),
-    );
+    const all = new Float64Array(nodes.length * 2);
+    for (const [i, { lo, hi }] of nodes.entries()) {
+      all[2 * i] = inside(lo);
+      all[2 * i + 1] = inside(hi);
+    }
+    all.sort();
+    const ends = all.filter((end, i) => i === 0 || end !== all[i - 1]);
+    this.loIndex = Int32Array.from(nodes, ({ lo }) => indexIn(ends, inside(lo)));
+    this.hiIndex = Int32Array.from(nodes, ({ hi }) => indexIn(ends, inside(hi)));
+    this.low = new RangeMost(mostByStretch(reach.low, ends));
+    this.high = new RangeMost(mostByStretch(reach.high, ends));
+    this.needed = new Float64Array(ends.length);
+    for (const { from, to } of parts) {
+      for (let k = indexIn(ends, from); k < ends.length; k++) {
+        this.needed[k] = (this.needed[k] as number) + Math.max(0, Math.min(ends[k] as number, to) - from);
+      }
+    }
+  }
+
+  /** Length along of a window from the lo of one node to the hi of another, by their indices. */
+  along(loIndex: number, hiIndex: number): Ticks {
+    return this.low.over(loIndex, hiIndex) + this.high.over(loIndex, hiIndex);
   }
 }
 
+/** Most of any range of a list, by tables of doubling widths. Time O(n log n) to build, O(1) to ask. */
+class RangeMost {
+  private readonly levels: Float64Array[];
+
+  constructor(values: Float64Array) {
+    this.levels = [values];
+    for (let width = 1; 2 * width <= values.length; width *= 2) {
+      const narrow = this.levels.at(-1) as Float64Array;
+      const wide = new Float64Array(values.length - 2 * width + 1);
+      for (let k = 0; k < wide.length; k++) {
+        const [a, b] = [narrow[k] as number, narrow[k + width] as number];
+        wide[k] = Math.max(a, b);
+      }
+      this.levels.push(wide);
+    }
+  }
+
+  /** Most of values[from] to values[to - 1], from < to. */
+  over(from: number, to: number): number {
+    const level = 31 - Math.clz32(to - from);
+    const table = this.levels[level] as Float64Array;
+    const [a, b] = [table[from] as number, table[to - (1 << level)] as number];
+    return Math.max(a, b);
+  }
+}
+
+/** By elementary stretch, rounded outward to a tick. */
 function mostByStretch(pieces: readonly ReachPiece[], ends: Float64Array): Float64Array {
   const most = new Float64Array(Math.max(0, ends.length - 1)).fill(-Infinity);
   for (const piece of pieces) {
-    for (let k = firstReaching(ends, piece.from); k < most.length && (ends[k] as number) <= piece.to; k++) {
-      const value = mostOn(piece, ends[k] as number, ends[k + 1] as number);
+    // From the stretch that ends at or after the piece's beginning: a stretch that only touches it counts.
+    for (let k = Math.max(0, indexIn(ends, piece.from) - 1); k < most.length && (ends[k] as number) <= piece.to; k++) {
+      const value = tickAbove(mostOn(piece, ends[k] as number, ends[k + 1] as number));
       if (value > (most[k] as number)) most[k] = value;
     }
   }
   return most;
 }
 
-/** The first stretch whose end is at or after u. */
-function firstReaching(ends: Float64Array, u: number): number {
+/** The first index whose end is at or after u. */
+function indexIn(ends: Float64Array, u: number): number {
   let [low, high] = [0, ends.length - 1];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((ends[middle + 1] as number) < u) low = middle + 1;
+    if ((ends[middle] as number) < u) low = middle + 1;
     else high = middle;
   }
   return low;
 }
-
-/** Length along the roll of a window whose strip has this reach. */
-export const alongOf = (low: number, high: number): Ticks => tickAbove(low) + tickAbove(high);

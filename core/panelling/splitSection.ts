@@ -1,5 +1,6 @@
 import type { Ticks } from "../units/ticks.ts";
-import { alongOf, crossesDemanded, type SplitNodes } from "./splitNodes.ts";
+import { grownTo, Labels } from "./splitLabels.ts";
+import type { SplitNode, SplitNodes } from "./splitNodes.ts";
 
 /** What a split is priced by: whole numbers once `panelPrice` has rounded them, so that sums are exact and ties are ties. */
 export interface SplitPrice {
@@ -25,57 +26,116 @@ export interface Split {
 }
 
 /**
- * All non-dominated splits of a section by price, visible seams, penalties and, where a limit binds, open seams.
+ * All non-dominated splits of a section by price, visible seams, penalties and, where a limit is given, open seams.
  *
  * @param input nodes of the section, windows and candidates in ticks
  * @param price what is summed over panels and seams; rounded to a whole number for each panel
  * @param openLimits by member: most open seams on one copy; null where nothing limits them
  * @returns splits by ascending visible seams, then penalties, then price; empty when there is none
  *
- * A dynamic programme over the nodes from left to right. A node holds the labels (partial splits ending there) that no
+ * A dynamic programme over the nodes from left to right. A node holds the labels (partial splits that end there) which no
  * other label of the node beats on every criterion; they need no knowledge of what came before, since a panel depends on
- * its two ends alone. Exact over the given nodes. Ties: less visible length, then seams farther left.
- * Time O(n · w · l) for n nodes, w nodes within one panel's width and l labels at a node; memory O(n · l).
+ * its two ends alone. A label is also dropped for good once a later node holds one that is no worse on every criterion
+ * and whose next window begins no farther left: every panel that could follow the first can follow the second instead,
+ * narrower, over part of the same strip, hence no longer and no dearer. Exact over the given nodes.
+ * Ties: less visible length, then seams farther right (full panels first, the rest last).
+ * Time O(n · w · l) for n nodes, w labelled nodes within one panel's width and l labels at a node; memory O(n · l).
  * The principle: Bellman (1957), Dynamic Programming; labels by several criteria: Hansen (1980), Bicriterion path problems.
  */
 export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: readonly number[] | null): Split[] {
-  const { nodes, task } = input;
-  const labels: Label[][] = nodes.map(() => []);
-  (labels[0] as Label[]).push({
-    node: 0,
-    before: null,
-    price: 0,
-    visible: 0,
-    penalties: 0,
-    visibleLength: 0,
-    open: task.members.map(() => 0),
-  });
+  const { nodes, task, reachOver, demandedUpTo, demandedBefore } = input;
+  const { maxAcross, maxAlong } = task;
+  const { loIndex, hiIndex, needed } = reachOver;
   const limits = openLimits === null || openLimits.every((limit) => limit === Infinity) ? null : openLimits;
-  forEachPanel(input, (i, j, across, along) => {
-    const from = labels[i] as Label[];
-    if (from.length === 0) return;
-    const cost = panelPrice(price, across, along, nodes[j]?.seam?.visibleLength ?? 0);
-    for (const label of from) extend(label, j, cost, input, limits, labels[j] as Label[]);
-  });
-  const ends = labels.at(-1) as Label[];
-  return ends
-    .map((label) => ({
-      nodes: pathTo(label),
-      price: label.price,
-      visible: label.visible,
-      penalties: label.penalties,
-      visibleLength: label.visibleLength,
-      open: label.open,
-    }))
-    .sort(
-      (a, b) =>
-        a.visible - b.visible || a.penalties - b.penalties || a.price - b.price || a.visibleLength - b.visibleLength,
-    );
+  const ahead = mostAhead(input);
+  const standsIn = mayStandIn(input);
+  const at = Float64Array.from(nodes, (node) => node.at);
+  const lo = Float64Array.from(nodes, (node) => node.lo);
+  const labels = new Labels(limits !== null);
+  labels.add(0, -1, 0, 0, 0, 0, limits === null ? null : limits.map(() => 0));
+  // Labels that a panel may still follow, by ascending node.
+  let active = new Int32Array(64);
+  let activeCount = 1;
+  let first = 0;
+  for (let j = 1; j < nodes.length; j++) {
+    const { hi, seam } = nodes[j] as SplitNode;
+    const endIndex = hiIndex[j] as number;
+    const neededUpTo = needed[endIndex] as number;
+    const seamLength = seam === null ? 0 : seam.visibleLength;
+    const demanded = demandedBefore[j] as number;
+    first = labels.count;
+    for (let a = activeCount - 1; a >= 0; a--) {
+      const label = active[a] as number;
+      const i = labels.node[label] as number;
+      if ((at[i] as number) + ahead < hi - maxAcross || demanded > (demandedUpTo[i] as number)) break;
+      const startIndex = loIndex[i] as number;
+      const across = hi - (lo[i] as number);
+      if (across > maxAcross || startIndex >= endIndex || neededUpTo <= (needed[startIndex] as number)) continue;
+      const along = reachOver.along(startIndex, endIndex);
+      if (along > maxAlong) continue;
+      labels.extend(label, j, seam, panelPrice(price, across, along, seamLength), limits, first);
+    }
+    if (labels.count === first) continue;
+    if (standsIn(j)) {
+      const begins = lo[j] as number;
+      let kept = 0;
+      for (let a = 0; a < activeCount; a++) {
+        const label = active[a] as number;
+        const i = labels.node[label] as number;
+        if ((at[i] as number) + ahead < hi - maxAcross && (at[i] as number) + ahead < (at[j] as number) - maxAcross)
+          continue;
+        if ((lo[i] as number) <= begins && labels.isBeaten(label, first)) continue;
+        active[kept++] = label;
+      }
+      activeCount = kept;
+    }
+    for (let label = first; label < labels.count; label++) {
+      if (activeCount === active.length) active = grownTo(active, 2 * activeCount);
+      active[activeCount++] = label;
+    }
+  }
+  const splits: Split[] = [];
+  for (let label = first; label < labels.count; label++) {
+    if (labels.node[label] === nodes.length - 1) splits.push(splitOf(input, labels, label));
+  }
+  return splits.sort(
+    (a, b) =>
+      a.visible - b.visible || a.penalties - b.penalties || a.price - b.price || a.visibleLength - b.visibleLength,
+  );
+}
+
+function splitOf({ nodes, task }: SplitNodes, labels: Labels, end: number): Split {
+  const path: number[] = [];
+  for (let label = end; label !== -1; label = labels.before[label] as number) path.push(labels.node[label] as number);
+  path.reverse();
+  return {
+    nodes: path,
+    price: labels.price[end] as number,
+    visible: labels.visible[end] as number,
+    penalties: labels.penalties[end] as number,
+    visibleLength: labels.visibleLength[end] as number,
+    open: task.members.map((_, m) => path.filter((node) => nodes[node]?.seam?.kinds[m] === "open").length),
+  };
 }
 
 /** Price of a panel and the seam at its right or upper end. */
 export const panelPrice = (price: SplitPrice, across: Ticks, along: Ticks, visibleLength: Ticks): number =>
   Math.round(price.along * along + price.area * across * along + price.panel + price.visibleLength * visibleLength);
+
+/** Windows may begin right of their node (a section's beginning, a gap): by this much at most. */
+const mostAhead = ({ nodes }: SplitNodes): Ticks => nodes.reduce((most, { lo, at }) => Math.max(most, lo - at), 0);
+
+/**
+ * Whether every panel that begins at a node and ends later covers something, so that it may stand for one that begins
+ * earlier. Not so where windows do not overlap and nothing may be needed beside the node: at a gap, or where film ends.
+ */
+function mayStandIn({ nodes, task }: SplitNodes): (node: number) => boolean {
+  if (nodes.every(({ seam }) => seam === null || seam.half > 0)) return () => true;
+  return (node) => {
+    const { at, seam } = nodes[node] as SplitNode;
+    return seam !== null && task.parts.some(({ from, to }) => from < at && at < to);
+  };
+}
 
 /**
  * Calls `visit` for every panel that may stand between two nodes, by ascending right or upper end, then by descending
@@ -85,100 +145,21 @@ export function forEachPanel(
   input: SplitNodes,
   visit: (from: number, to: number, across: Ticks, along: Ticks) => void,
 ): void {
-  const { nodes, task, reachOver } = input;
+  const { nodes, task, reachOver, demandedUpTo, demandedBefore } = input;
   const { maxAcross, maxAlong } = task;
-  const { loIndex, hiIndex, low, high, needed } = reachOver;
-  const n = nodes.length;
-  const at = Float64Array.from(nodes, (node) => node.at);
-  const lo = Float64Array.from(nodes, (node) => node.lo);
-  const hi = Float64Array.from(nodes, (node) => node.hi);
-  // Windows may begin right of their node (a section's beginning, a gap): by this much at most.
-  const ahead = nodes.reduce((most, node) => Math.max(most, node.lo - node.at), 0);
-  const runLow = new Float64Array(low.length);
-  const runHigh = new Float64Array(high.length);
-  for (let j = 1; j < n; j++) {
-    const end = hi[j] as number;
+  const { loIndex, hiIndex, needed } = reachOver;
+  const ahead = mostAhead(input);
+  for (let j = 1; j < nodes.length; j++) {
+    const { hi } = nodes[j] as SplitNode;
     const endIndex = hiIndex[j] as number;
-    let reached = endIndex;
-    let [mostLow, mostHigh] = [-Infinity, -Infinity];
-    for (let i = j - 1; i >= 0 && (at[i] as number) + ahead >= end - maxAcross; i--) {
-      const across = end - (lo[i] as number);
-      if (across > maxAcross || across <= 0) continue;
+    for (let i = j - 1; i >= 0; i--) {
+      const { at, lo } = nodes[i] as SplitNode;
+      if (at + ahead < hi - maxAcross || (demandedBefore[j] as number) > (demandedUpTo[i] as number)) break;
       const startIndex = loIndex[i] as number;
-      if (startIndex >= endIndex) continue;
-      while (reached > startIndex) {
-        reached--;
-        mostLow = Math.max(mostLow, low[reached] as number);
-        mostHigh = Math.max(mostHigh, high[reached] as number);
-        runLow[reached] = mostLow;
-        runHigh[reached] = mostHigh;
-      }
+      if (hi - lo > maxAcross || startIndex >= endIndex) continue;
       if ((needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
-      const along = alongOf(runLow[startIndex] as number, runHigh[startIndex] as number);
-      if (along > maxAlong) continue;
-      if (crossesDemanded(input, i, j)) break;
-      visit(i, j, across, along);
+      const along = reachOver.along(startIndex, endIndex);
+      if (along <= maxAlong) visit(i, j, hi - lo, along);
     }
   }
-}
-
-interface Label {
-  readonly node: number;
-  readonly before: Label | null;
-  readonly price: number;
-  readonly visible: number;
-  readonly penalties: number;
-  readonly visibleLength: Ticks;
-  readonly open: readonly number[];
-}
-
-function extend(
-  label: Label,
-  j: number,
-  cost: number,
-  { nodes }: SplitNodes,
-  limits: readonly number[] | null,
-  into: Label[],
-): void {
-  const seam = nodes[j]?.seam ?? null;
-  const price = label.price + cost;
-  const visible = label.visible + (seam?.visible ?? 0);
-  const penalties = label.penalties + (seam?.penalties ?? 0);
-  const visibleLength = label.visibleLength + (seam?.visibleLength ?? 0);
-  // Most candidates end here, so nothing is built before this test.
-  if (limits === null) {
-    for (const other of into) {
-      if (other.price <= price && other.visible <= visible && other.penalties <= penalties) {
-        const equal = other.price === price && other.visible === visible && other.penalties === penalties;
-        if (!equal || other.visibleLength < visibleLength) return;
-      }
-    }
-  }
-  const open = seam === null ? label.open : label.open.map((count, m) => count + (seam.kinds[m] === "open" ? 1 : 0));
-  if (limits !== null && open.some((count, m) => count > (limits[m] as number))) return;
-  const made: Label = { node: j, before: label, price, visible, penalties, visibleLength, open };
-  for (const other of into) {
-    if (
-      beats(other, made, limits !== null) &&
-      (!beats(made, other, limits !== null) || other.visibleLength < visibleLength)
-    ) {
-      return;
-    }
-  }
-  let kept = 0;
-  for (const other of into) if (!beats(made, other, limits !== null)) into[kept++] = other;
-  into.length = kept;
-  into.push(made);
-}
-
-/** Whether `a` is no worse than `b` on every criterion. */
-function beats(a: Label, b: Label, withOpen: boolean): boolean {
-  if (a.price > b.price || a.visible > b.visible || a.penalties > b.penalties) return false;
-  return !withOpen || a.open.every((count, m) => count <= (b.open[m] as number));
-}
-
-function pathTo(label: Label): number[] {
-  const path: number[] = [];
-  for (let at: Label | null = label; at !== null; at = at.before) path.push(at.node);
-  return path.reverse();
 }

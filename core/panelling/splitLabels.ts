@@ -1,0 +1,142 @@
+import type { SeamCandidate } from "./seamCandidates.ts";
+
+/** A copy of a list with room for more. */
+export function grownTo<T extends Int32Array | Float64Array>(list: T, length: number): T {
+  const grown = (list instanceof Int32Array ? new Int32Array(length) : new Float64Array(length)) as T;
+  grown.set(list);
+  return grown;
+}
+
+/**
+ * The labels of a split's dynamic programme, one column a property, in the order in which they were made: partial splits
+ * that end at `node`, each one panel longer than the label `before` it (-1 for the beginning).
+ */
+export class Labels {
+  count = 0;
+  node = new Int32Array(1024);
+  before = new Int32Array(1024);
+  price = new Float64Array(1024);
+  visible = new Float64Array(1024);
+  penalties = new Float64Array(1024);
+  visibleLength = new Float64Array(1024);
+  /** By label, open seams by member; only where a limit binds. */
+  private readonly open: (readonly number[])[] | null;
+
+  constructor(countsOpen: boolean) {
+    this.open = countsOpen ? [] : null;
+  }
+
+  add(
+    node: number,
+    before: number,
+    price: number,
+    visible: number,
+    penalties: number,
+    visibleLength: number,
+    open: readonly number[] | null,
+  ): void {
+    if (this.count === this.node.length) this.grow();
+    const label = this.count++;
+    this.node[label] = node;
+    this.before[label] = before;
+    this.price[label] = price;
+    this.visible[label] = visible;
+    this.penalties[label] = penalties;
+    this.visibleLength[label] = visibleLength;
+    if (this.open !== null && open !== null) this.open[label] = open;
+  }
+
+  /**
+   * Adds the label that follows `label` by one panel to those of its node, which start at `first`, unless one of them is
+   * as good; takes out those that it beats.
+   */
+  extend(
+    label: number,
+    node: number,
+    seam: SeamCandidate | null,
+    cost: number,
+    limits: readonly number[] | null,
+    first: number,
+  ): void {
+    const price = (this.price[label] as number) + cost;
+    let visible = this.visible[label] as number;
+    let penalties = this.penalties[label] as number;
+    let visibleLength = this.visibleLength[label] as number;
+    if (seam !== null) {
+      visible += seam.visible;
+      penalties += seam.penalties;
+      visibleLength += seam.visibleLength;
+    }
+    let open: readonly number[] | null = null;
+    if (limits !== null && this.open !== null) {
+      const before = this.open[label] as readonly number[];
+      open = seam === null ? before : before.map((count, m) => count + (seam.kinds[m] === "open" ? 1 : 0));
+      for (let m = 0; m < limits.length; m++) if ((open[m] as number) > (limits[m] as number)) return;
+    }
+    for (let other = first; other < this.count; other++) {
+      const a = this.price[other] as number;
+      const b = this.visible[other] as number;
+      const c = this.penalties[other] as number;
+      if (a > price || b > visible || c > penalties) continue;
+      if (open !== null && !noMore(this.openOf(other), open)) continue;
+      const less = a < price || b < visible || c < penalties || (open !== null && !noMore(open, this.openOf(other)));
+      if (less || (this.visibleLength[other] as number) <= visibleLength) return;
+    }
+    // What the new label beats goes: it is written behind the rest, then the beaten ones are closed up.
+    this.add(node, label, price, visible, penalties, visibleLength, open);
+    const made = this.count - 1;
+    let kept = first;
+    for (let other = first; other <= made; other++) {
+      if (other !== made && this.beats(made, other)) continue;
+      if (kept !== other) this.move(other, kept);
+      kept++;
+    }
+    this.count = kept;
+  }
+
+  /** Whether one of the labels from `first` on is no worse than `label` on every criterion. */
+  isBeaten(label: number, first: number): boolean {
+    for (let other = first; other < this.count; other++) if (this.beats(other, label)) return true;
+    return false;
+  }
+
+  /** Whether `a` is no worse than `b` on every criterion and, where equal on all, has no more visible length. */
+  private beats(a: number, b: number): boolean {
+    const price = (this.price[a] as number) - (this.price[b] as number);
+    if (price > 0) return false;
+    const visible = (this.visible[a] as number) - (this.visible[b] as number);
+    const penalties = (this.penalties[a] as number) - (this.penalties[b] as number);
+    if (visible > 0 || penalties > 0) return false;
+    if (this.open !== null && !noMore(this.openOf(a), this.openOf(b))) return false;
+    if ((this.visibleLength[a] as number) <= (this.visibleLength[b] as number)) return true;
+    return price < 0 || visible < 0 || penalties < 0 || (this.open !== null && !noMore(this.openOf(b), this.openOf(a)));
+  }
+
+  private openOf(label: number): readonly number[] {
+    return this.open?.[label] ?? [];
+  }
+
+  private move(from: number, to: number): void {
+    this.node[to] = this.node[from] as number;
+    this.before[to] = this.before[from] as number;
+    this.price[to] = this.price[from] as number;
+    this.visible[to] = this.visible[from] as number;
+    this.penalties[to] = this.penalties[from] as number;
+    this.visibleLength[to] = this.visibleLength[from] as number;
+    if (this.open !== null) this.open[to] = this.openOf(from);
+  }
+
+  private grow(): void {
+    const length = 2 * this.node.length;
+    this.node = grownTo(this.node, length);
+    this.before = grownTo(this.before, length);
+    this.price = grownTo(this.price, length);
+    this.visible = grownTo(this.visible, length);
+    this.penalties = grownTo(this.penalties, length);
+    this.visibleLength = grownTo(this.visibleLength, length);
+  }
+}
+
+/** Whether no count of `a` exceeds that of `b`. */
+const noMore = (a: readonly number[], b: readonly number[]): boolean =>
+  a.every((count, m) => count <= (b[m] as number));

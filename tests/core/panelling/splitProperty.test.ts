@@ -1,0 +1,393 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { type Box, boundingBox, type Polygon } from "../../../core/geometry/box.ts";
+import { neededRegion } from "../../../core/geometry/region.ts";
+import type { Break, ColourEdge, Elevation, KeepClear, Obstacle, Rules } from "../../../core/model/instance.ts";
+import { groupMembers } from "../../../core/panelling/members.ts";
+import { judgePlace, seamCandidates, seamPlaces } from "../../../core/panelling/seamCandidates.ts";
+import { bordersBetween, type PanelSection } from "../../../core/panelling/sections.ts";
+import { type SectionTask, sectionTask } from "../../../core/panelling/sectionTask.ts";
+import { splitNodes } from "../../../core/panelling/splitNodes.ts";
+import { type Split, type SplitPrice, splitSection } from "../../../core/panelling/splitSection.ts";
+import { type BruteSection, bruteForce } from "./bruteForce.ts";
+import { elevationOf, instanceOf, plainRules } from "./builders.ts";
+
+/** One step of the coarse grid of these tests, ticks. */
+const STEP = 1000;
+
+interface Case {
+  readonly width: number;
+  readonly height: number;
+  readonly shape: "rectangle" | "step" | "slope" | "nose";
+  readonly openings: readonly (readonly [number, number, number, number])[];
+  readonly breaks: readonly { at: number; type: Break["type"]; whole: boolean; must: boolean; width: number }[];
+  readonly colourEdges: readonly number[];
+  readonly zones: readonly { x: number; y: number; w: number; h: number; never: boolean; clearance: number }[];
+  readonly mirror: { readonly breaks: readonly number[]; readonly zone: readonly [number, number] } | null;
+  readonly overlap: number;
+  readonly trim: number;
+  readonly bleed: readonly [number, number, number, number, number];
+  readonly across: number;
+  readonly along: number;
+  readonly border: { readonly axis: "x" | "y"; readonly share: number; readonly second: boolean } | null;
+  readonly horizontal: boolean;
+  readonly openLimit: number | null;
+  readonly byArea: boolean;
+}
+
+const cases: fc.Arbitrary<Case> = fc.record({
+  width: fc.integer({ min: 4, max: 11 }),
+  height: fc.integer({ min: 3, max: 7 }),
+  shape: fc.constantFrom("rectangle", "step", "slope", "nose"),
+  openings: fc.array(
+    fc.tuple(
+      fc.integer({ min: -1, max: 10 }),
+      fc.integer({ min: -1, max: 6 }),
+      fc.integer({ min: 1, max: 3 }),
+      fc.integer({ min: 1, max: 8 }),
+    ),
+    { maxLength: 2 },
+  ),
+  breaks: fc.array(
+    fc.record({
+      at: fc.integer({ min: 1, max: 10 }),
+      type: fc.constantFrom("gap" as const, "moulding" as const, "bodyLine" as const),
+      whole: fc.boolean(),
+      must: fc.boolean(),
+      width: fc.integer({ min: 0, max: 3 }),
+    }),
+    { maxLength: 2 },
+  ),
+  colourEdges: fc.array(fc.integer({ min: 1, max: 10 }), { maxLength: 1 }),
+  zones: fc.array(
+    fc.record({
+      x: fc.integer({ min: 0, max: 9 }),
+      y: fc.integer({ min: 0, max: 5 }),
+      w: fc.integer({ min: 1, max: 5 }),
+      h: fc.integer({ min: 1, max: 5 }),
+      never: fc.boolean(),
+      clearance: fc.constantFrom(0, 0, 300),
+    }),
+    { maxLength: 2 },
+  ),
+  mirror: fc.option(
+    fc.record({
+      breaks: fc.array(fc.integer({ min: 1, max: 10 }), { maxLength: 1 }),
+      zone: fc.tuple(fc.integer({ min: 0, max: 9 }), fc.integer({ min: 1, max: 3 })),
+    }),
+  ),
+  overlap: fc.constantFrom(0, 501, 1000, 1500),
+  trim: fc.constantFrom(1500, 2001, 3000),
+  bleed: fc.tuple(
+    fc.constantFrom(0, 700),
+    fc.constantFrom(0, 1200),
+    fc.constantFrom(0, 500),
+    fc.constantFrom(0, 900),
+    fc.constantFrom(0, 400, 2500),
+  ),
+  across: fc.constantFrom(3000, 4000, 4700, 6000),
+  along: fc.constantFrom(5000, 8000, 100_000),
+  border: fc.option(
+    fc.record({
+      axis: fc.constantFrom("x" as const, "y" as const),
+      share: fc.constantFrom(0.3, 0.5),
+      second: fc.boolean(),
+    }),
+  ),
+  horizontal: fc.boolean(),
+  openLimit: fc.option(fc.integer({ min: 0, max: 3 })),
+  byArea: fc.boolean(),
+});
+
+/** The case as seen upright: vertical panels on `outline`. Turned over for horizontal ones. */
+function build(c: Case) {
+  const [w, h] = [c.width * STEP, c.height * STEP];
+  const points: readonly (readonly [number, number])[] = {
+    rectangle: [
+      [0, 0],
+      [w, 0],
+      [w, h],
+      [0, h],
+    ] as const,
+    step: [
+      [0, 0],
+      [w, 0],
+      [w, h - STEP],
+      [w - 2 * STEP, h - STEP],
+      [w - 2 * STEP, h],
+      [0, h],
+    ] as const,
+    slope: [
+      [0, 0],
+      [w, 0],
+      [w, h],
+      [0, STEP],
+    ] as const,
+    nose: [
+      [0, STEP],
+      [1.5 * STEP, 0],
+      [w, 0],
+      [w, h],
+      [2 * STEP, h],
+      [700, 2 * STEP],
+    ] as const,
+  }[c.shape];
+  const outline: Polygon = points.map(([x, y]) => ({ x, y }));
+  const openings = c.openings.map(([x, y, ow, oh], i) => ({
+    id: `o${i}`,
+    outline: [
+      { x: x * STEP, y: y * STEP },
+      { x: (x + ow) * STEP, y: y * STEP },
+      { x: (x + ow) * STEP, y: (y + oh) * STEP },
+      { x: x * STEP, y: (y + oh) * STEP },
+    ],
+  }));
+  const breaks = c.breaks.map(
+    ({ at, type, whole, must, width }, i): Break => ({
+      id: `b${i}`,
+      axis: "x",
+      at: at * STEP,
+      from: whole ? -STEP : STEP,
+      to: h,
+      type,
+      width: width * STEP,
+      mustSplit: must,
+    }),
+  );
+  const colourEdges = c.colourEdges.map(
+    (at, i): ColourEdge => ({ id: `c${i}`, axis: "x", at: at * STEP, from: 0, to: h }),
+  );
+  const zoneBox = ({ x, y, w: zw, h: zh }: Case["zones"][number]): Box => ({
+    x0: x * STEP,
+    y0: y * STEP,
+    x1: (x + zw) * STEP,
+    y1: (y + zh) * STEP,
+  });
+  const keepClear: KeepClear[] = [];
+  const obstacles: Obstacle[] = [];
+  c.zones.forEach((zone, i) => {
+    const rule = zone.never ? "never" : "avoid";
+    if (zone.clearance > 0)
+      obstacles.push({ id: `z${i}`, kind: "lamp", box: zoneBox(zone), rule, clearance: zone.clearance });
+    else keepClear.push({ id: `z${i}`, label: "", box: zoneBox(zone), rule, reason: "logo" });
+  });
+  const [left, right, bottom, top, around] = c.bleed;
+  const source = elevationOf(outline, 0, {
+    openings,
+    breaks,
+    colourEdges,
+    keepClear,
+    obstacles,
+    bleed: { left, right, bottom, top, openings: around },
+  });
+  const { box } = source;
+  const mirrors: Elevation[] =
+    c.mirror === null
+      ? []
+      : [
+          {
+            ...source,
+            id: "right",
+            mirrorOf: "left",
+            count: 2,
+            outline: outline.map(({ x, y }) => ({ x: box.x0 + box.x1 - x, y })),
+            bleed: { ...source.bleed, left: source.bleed.right, right: source.bleed.left },
+            breaks: c.mirror.breaks.map(
+              (at, i): Break => ({
+                id: `m${i}`,
+                axis: "x",
+                at: at * STEP,
+                from: 0,
+                to: h,
+                type: "gap",
+                width: 0,
+                mustSplit: false,
+              }),
+            ),
+            colourEdges: [],
+            keepClear: [
+              {
+                id: "mz",
+                label: "",
+                box: {
+                  x0: c.mirror.zone[0] * STEP,
+                  y0: STEP,
+                  x1: (c.mirror.zone[0] + c.mirror.zone[1]) * STEP,
+                  y1: 2 * STEP,
+                },
+                rule: "never",
+                reason: "logo",
+              },
+            ],
+            obstacles: [],
+          },
+        ];
+  return { source, mirrors };
+}
+
+const turnBox = ({ x0, y0, x1, y1 }: Box): Box => ({ x0: y0, y0: x0, x1: y1, y1: x1 });
+const turnPolygon = (polygon: Polygon): Polygon => polygon.map(({ x, y }) => ({ x: y, y: x }));
+
+/** x and y exchanged. Only for a source without mirrors, which are reflected in x alone. */
+function turnOver(elevation: Elevation): Elevation {
+  const { bleed } = elevation;
+  const outline = turnPolygon(elevation.outline);
+  return {
+    ...elevation,
+    outline,
+    box: boundingBox(outline),
+    openings: elevation.openings.map((opening) => ({ ...opening, outline: turnPolygon(opening.outline) })),
+    breaks: elevation.breaks.map((line) => ({ ...line, axis: "y" as const })),
+    colourEdges: elevation.colourEdges.map((line) => ({ ...line, axis: "y" as const })),
+    keepClear: elevation.keepClear.map((zone) => ({ ...zone, box: turnBox(zone.box) })),
+    obstacles: elevation.obstacles.map((zone) => ({ ...zone, box: turnBox(zone.box) })),
+    bleed: { left: bleed.bottom, bottom: bleed.left, right: bleed.top, top: bleed.right, openings: bleed.openings },
+  };
+}
+
+function prepare(c: Case) {
+  const upright = build(c);
+  const horizontal = c.horizontal && upright.mirrors.length === 0;
+  const rules: Rules = { ...plainRules, overlap: c.overlap, trimOverlap: c.trim, maxOpenSeams: c.openLimit };
+  // The section: the whole, or one of two halves with a border between them.
+  const { box } = upright.source;
+  let boxes = [box];
+  if (c.border !== null) {
+    const { axis, share } = c.border;
+    const [low, high] = axis === "x" ? [box.x0, box.x1] : [box.y0, box.y1];
+    const at = Math.round((low + share * (high - low)) / STEP) * STEP;
+    boxes =
+      axis === "x"
+        ? [
+            { ...box, x1: at },
+            { ...box, x0: at },
+          ]
+        : [
+            { ...box, y1: at },
+            { ...box, y0: at },
+          ];
+    if (boxes.some(({ x0, y0, x1, y1 }) => x0 === x1 || y0 === y1)) boxes = [box];
+  }
+  const chosen = c.border?.second === true && boxes.length > 1 ? 1 : 0;
+  const withoutBorderBreaks = (elevation: Elevation): Elevation => ({
+    ...elevation,
+    // Borders stay open, so that half an overlap is all they ask: breaks on them are another test's matter.
+    breaks: elevation.breaks.filter(
+      ({ at }) =>
+        boxes.length === 1 ||
+        !boxes.some(
+          ({ x0, x1 }) => at === x0 || at === x1 || at === box.x0 + box.x1 - x0 || at === box.x0 + box.x1 - x1,
+        ),
+    ),
+  });
+  const source = withoutBorderBreaks(upright.source);
+  const mirrors = upright.mirrors.map(withoutBorderBreaks);
+  const seen = horizontal ? turnOver(source) : source;
+  const sections = boxes.map(
+    (b, i): PanelSection => ({
+      id: `s${i}`,
+      role: "panel",
+      box: horizontal ? turnBox(b) : b,
+      direction: "either",
+      maxAcross: null,
+      film: null,
+    }),
+  );
+  const instance = instanceOf([seen, ...mirrors], rules);
+  const members = groupMembers(instance, seen, mirrors);
+  const region = neededRegion(
+    seen.outline,
+    seen.openings.map(({ outline }) => outline),
+  );
+  const task = sectionTask(
+    {
+      section: sections[chosen] as PanelSection,
+      axis: horizontal ? "y" : "x",
+      region,
+      members,
+      rules,
+      grid: STEP,
+      maxAcross: c.across,
+      maxAlong: c.along,
+    },
+    chosen,
+    bordersBetween(sections, region, members, rules),
+    seen.bleed,
+  );
+  const brute = (places: readonly number[]): BruteSection => ({
+    members: [source, ...mirrors].map((elevation, i) => ({ elevation, flipped: i > 0 })),
+    box: boxes[chosen] as Box,
+    rules,
+    places,
+    maxAcross: c.across,
+    maxAlong: c.along,
+    sides: ["left", "right", "bottom", "top"],
+    borderHalf: Math.ceil(c.overlap / 2),
+    price: c.byArea ? (across, along) => across * along : (_, along) => along,
+    openLimit: c.openLimit,
+  });
+  const price: SplitPrice = { along: c.byArea ? 0 : 1, area: c.byArea ? 1 : 0, panel: 0, visibleLength: 0 };
+  const limits = c.openLimit === null ? null : members.map(() => c.openLimit as number);
+  return { task, brute, price, limits };
+}
+
+const rows = (
+  splits: readonly { price: number; visible: number; penalties: number; open: readonly number[] }[],
+  withOpen: boolean,
+) =>
+  [
+    ...new Set(
+      splits.map(({ price, visible, penalties, open }) =>
+        [price, visible, penalties, ...(withOpen ? open : [])].join(" "),
+      ),
+    ),
+  ].sort();
+
+test("splits are those of brute force, on every grid place and each break", () => {
+  let split = 0;
+  fc.assert(
+    fc.property(cases, (c) => {
+      const { task, brute, price, limits } = prepare(c);
+      if (task === null) {
+        expect(bruteForce(brute([]))).toEqual([]);
+        return;
+      }
+      const { u0, u1 } = task.span;
+      const places = Array.from({ length: 12 }, (_, i) => i * STEP).filter((at) => at > u0 && at < u1);
+      const candidates = places.flatMap((at) => judgePlace(task, at) ?? []);
+      const found = splitSection(splitNodes(task, candidates), price, limits);
+      const expected = bruteForce(brute(places));
+      if (expected.length > 0 && expected.some(({ at }) => at.length > 0)) split++;
+      expect(rows(found, limits !== null)).toEqual(rows(expected, limits !== null));
+    }),
+    { seed: 20260101, numRuns: 600 },
+  );
+  // The cases are worth something only if many of them need seams at all.
+  expect(split).toBeGreaterThan(150);
+});
+
+test("what is left of the grid loses nothing against all of it", () => {
+  fc.assert(
+    fc.property(cases, (c) => {
+      const { task, price, limits } = prepare(c);
+      if (task === null) return;
+      const all = splitSection(splitNodes(task, seamCandidates(task, true)), price, limits);
+      const few = splitSection(splitNodes(task, seamCandidates(task)), price, limits);
+      for (const split of all)
+        expect(
+          few.some((other) => noWorse(other, split, limits !== null)),
+          describe(task, split),
+        ).toBe(true);
+    }),
+    { seed: 20260102, numRuns: 400 },
+  );
+});
+
+const noWorse = (a: Split, b: Split, withOpen: boolean): boolean =>
+  a.price <= b.price &&
+  a.visible <= b.visible &&
+  a.penalties <= b.penalties &&
+  (!withOpen || a.open.every((count, m) => count <= (b.open[m] as number)));
+
+const describe = (task: SectionTask, split: Split): string =>
+  `${seamPlaces(task, false).length} places lose ${JSON.stringify(split)}`;
