@@ -26,7 +26,7 @@ export function faceWindows(
   region: Region,
   members: readonly Member[],
 ): FacingWindows {
-  const { axis, facing, from, to } = border;
+  const { axis, at, facing, from, to } = border;
   const bands: { u0: Ticks; u1: Ticks; v0: Ticks; v1: Ticks }[] = [];
   let overlap = Infinity;
   for (const a of lower) {
@@ -35,6 +35,8 @@ export function faceWindows(
       const high = toSpan(b.window, axis);
       const v0 = Math.max(low.v0, high.v0, from);
       const v1 = Math.min(low.v1, high.v1, to);
+      // Of horizontal panels under a level border only the topmost comes up to it.
+      if (low.u1 < at || high.u0 > at) continue;
       if (!facing.some((stretch) => Math.max(stretch.from, v0) < Math.min(stretch.to, v1))) continue;
       overlap = Math.min(overlap, low.u1 - high.u0);
       bands.push({ u0: high.u0, u1: low.u1, v0, v1 });
