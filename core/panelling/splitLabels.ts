@@ -67,6 +67,18 @@ export class Labels {
       penalties += seam.penalties;
       visibleLength += seam.visibleLength;
     }
+    if (limits === null && this.count === first + 1) {
+      // Most nodes hold one label: it stays, or the new one takes its place, without more ado.
+      const [gain, more] = [(this.price[first] as number) - price, (this.visible[first] as number) - visible];
+      const other = (this.penalties[first] as number) - penalties;
+      if (more === 0 && other === 0) {
+        if (gain < 0 || (gain === 0 && (this.visibleLength[first] as number) <= visibleLength)) return;
+        this.before[first] = label;
+        this.price[first] = price;
+        this.visibleLength[first] = visibleLength;
+        return;
+      }
+    }
     let open: readonly number[] | null = null;
     if (limits !== null && this.open !== null) {
       const before = this.open[label] as readonly number[];
@@ -94,22 +106,25 @@ export class Labels {
     this.count = kept;
   }
 
-  /** Whether one of the labels from `first` on is no worse than `label` on every criterion. */
-  isBeaten(label: number, first: number): boolean {
-    for (let other = first; other < this.count; other++) if (this.beats(other, label)) return true;
+  /** Whether one of the labels from `first` on is no worse than `label` by every criterion, were `label` that much dearer. */
+  isBeaten(label: number, first: number, handicap: number): boolean {
+    for (let other = first; other < this.count; other++) if (this.isNoWorse(other, label, handicap)) return true;
     return false;
   }
 
-  /** Whether `a` is no worse than `b` on every criterion and, where equal on all, has no more visible length. */
+  private isNoWorse(a: number, b: number, handicap: number): boolean {
+    return (
+      (this.price[a] as number) <= (this.price[b] as number) + handicap &&
+      (this.visible[a] as number) <= (this.visible[b] as number) &&
+      (this.penalties[a] as number) <= (this.penalties[b] as number) &&
+      (this.open === null || noMore(this.openOf(a), this.openOf(b)))
+    );
+  }
+
+  /** Whether `a` is no worse than `b` and, where equal by every criterion, has no more visible length. */
   private beats(a: number, b: number): boolean {
-    const price = (this.price[a] as number) - (this.price[b] as number);
-    if (price > 0) return false;
-    const visible = (this.visible[a] as number) - (this.visible[b] as number);
-    const penalties = (this.penalties[a] as number) - (this.penalties[b] as number);
-    if (visible > 0 || penalties > 0) return false;
-    if (this.open !== null && !noMore(this.openOf(a), this.openOf(b))) return false;
-    if ((this.visibleLength[a] as number) <= (this.visibleLength[b] as number)) return true;
-    return price < 0 || visible < 0 || penalties < 0 || (this.open !== null && !noMore(this.openOf(b), this.openOf(a)));
+    if (!this.isNoWorse(a, b, 0)) return false;
+    return (this.visibleLength[a] as number) <= (this.visibleLength[b] as number) || !this.isNoWorse(b, a, 0);
   }
 
   private openOf(label: number): readonly number[] {

@@ -25,6 +25,11 @@ export interface Split {
   readonly open: readonly number[];
 }
 
+/** Labels are held against those of later nodes at every so many nodes: dropping them is worth a pass only now and then. */
+const PRUNE_EVERY = 8;
+/** Two panels rounded to whole prices may each be half a unit off; on money that is a ten-millionth. */
+const ROUNDING = 2;
+
 /**
  * All non-dominated splits of a section by price, visible seams, penalties and, where a limit is given, open seams.
  *
@@ -37,8 +42,10 @@ export interface Split {
  * other label of the node beats on every criterion; they need no knowledge of what came before, since a panel depends on
  * its two ends alone. A label is also dropped for good once a later node holds one that is no worse on every criterion
  * and whose next window begins no farther left: every panel that could follow the first can follow the second instead,
- * narrower, over part of the same strip, hence no longer and no dearer. Exact over the given nodes.
- * Ties: less visible length, then seams farther right (full panels first, the rest last).
+ * narrower, over part of the same strip, hence no longer and no dearer. Where window area is priced it is even cheaper,
+ * by at least the area of the strip between the two beginnings at the length that this strip alone asks for, so the
+ * later label may be that much dearer. Exact over the given nodes, but for the rounding of prices to whole numbers.
+ * Ties: at one node less visible length; then seams farther right (full panels first, the rest last).
  * Time O(n · w · l) for n nodes, w labelled nodes within one panel's width and l labels at a node; memory O(n · l).
  * The principle: Bellman (1957), Dynamic Programming; labels by several criteria: Hansen (1980), Bicriterion path problems.
  */
@@ -48,6 +55,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
   const { loIndex, hiIndex, needed } = reachOver;
   const limits = openLimits === null || openLimits.every((limit) => limit === Infinity) ? null : openLimits;
   const ahead = mostAhead(input);
+  const rounding = Number.isInteger(price.area) ? 0 : ROUNDING;
   const standsIn = mayStandIn(input);
   const at = Float64Array.from(nodes, (node) => node.at);
   const lo = Float64Array.from(nodes, (node) => node.lo);
@@ -76,15 +84,21 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
       labels.extend(label, j, seam, panelPrice(price, across, along, seamLength), limits, first);
     }
     if (labels.count === first) continue;
-    if (standsIn(j)) {
+    if (j % PRUNE_EVERY === 0 && standsIn(j)) {
       const begins = lo[j] as number;
+      const beginIndex = loIndex[j] as number;
       let kept = 0;
       for (let a = 0; a < activeCount; a++) {
         const label = active[a] as number;
         const i = labels.node[label] as number;
-        if ((at[i] as number) + ahead < hi - maxAcross && (at[i] as number) + ahead < (at[j] as number) - maxAcross)
-          continue;
-        if ((lo[i] as number) <= begins && labels.isBeaten(label, first)) continue;
+        // Out of reach of this node and of every later one.
+        if ((at[i] as number) + ahead < (at[j] as number) - maxAcross) continue;
+        const saved = begins - (lo[i] as number);
+        if (saved >= 0) {
+          const strip = price.area > 0 && (loIndex[i] as number) < beginIndex;
+          const along = strip ? Math.max(0, reachOver.along(loIndex[i] as number, beginIndex)) : 0;
+          if (labels.isBeaten(label, first, along > 0 ? price.area * saved * along + rounding : 0)) continue;
+        }
         active[kept++] = label;
       }
       activeCount = kept;
