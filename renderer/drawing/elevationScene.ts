@@ -176,15 +176,23 @@ export function fitElevation(
   const panels = layout?.panels.filter((panel) => panel.elevation === elevation.id) ?? [];
   const wide = (elevation.box.x1 - elevation.box.x0) / TICKS_PER[unit];
   const high = (elevation.box.y1 - elevation.box.y0) / TICKS_PER[unit];
-  let pixels = Math.min(width / wide, height / high);
-  for (let pass = 0; pass < 5; pass++) {
+  const fits = (pixels: number): boolean => {
     const scale = pixels / TICKS_PER[unit];
     const margins = marginsOf(elevation, panels, unit, scale, dimensionChains(elevation, panels, unit, scale));
-    const across = (width - margins.left - margins.right) / wide;
-    const up = (height - margins.top - margins.bottom) / high;
-    pixels = Math.max(Math.min(across, up), 8 / Math.max(wide, high));
+    return (
+      Math.ceil(wide * pixels + margins.left + margins.right) <= width &&
+      Math.ceil(high * pixels + margins.top + margins.bottom) <= height
+    );
+  };
+  // Never smaller than 8 pixels: in no room at all it scrolls.
+  let low = 8 / Math.max(wide, high);
+  let highest = Math.max(low, Math.min(width / wide, height / high));
+  for (let halving = 0; halving < 24; halving++) {
+    const middleOf = (low + highest) / 2;
+    if (fits(middleOf)) low = middleOf;
+    else highest = middleOf;
   }
-  return pixels * 0.999;
+  return low;
 }
 
 function boxOfPoints(frame: Frame, points: Elevation["outline"]): Rectangle {
@@ -414,7 +422,7 @@ export function panelNames(panel: PlanPanel): { full: string; section: string; n
 const upright = (lines: readonly LabelLine[]): LabelForm => ({ lines, turned: false });
 const turned = (lines: readonly LabelLine[]): LabelForm => ({ lines, turned: true });
 
-/** Name and size together where there is room, then the name alone, then the size alone, then nothing. */
+/** Name and size together where there is room, then the name alone down to its number, then the size, then nothing. */
 export function panelForms(panel: PlanPanel, unit: Unit): LabelForm[] {
   const names = panelNames(panel);
   const size: LabelLine = { text: sizeText(panel.across, panel.along, unit), style: "figures" };
@@ -426,10 +434,10 @@ export function panelForms(panel: PlanPanel, unit: Unit): LabelForm[] {
     turned([name(names.section), size]),
     upright([name(names.section)]),
     turned([name(names.section)]),
-    upright([size]),
-    turned([size]),
     upright([name(names.number)]),
     turned([name(names.number)]),
+    upright([size]),
+    turned([size]),
   ];
 }
 

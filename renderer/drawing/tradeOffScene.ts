@@ -1,11 +1,12 @@
 import { scaleLinear } from "d3-scale";
+import { formatMoney } from "./fromCore.ts";
 import { layoutKey } from "./ids.ts";
 import { lengthText, ticksFrom, type Unit } from "./lengths.ts";
 import type { PlanLayout } from "./model.ts";
 import { type Rectangle, rectangle } from "./rectangle.ts";
 import { spread } from "./spread.ts";
 import { figureWidth, fitted, textWidth } from "./textWidth.ts";
-import { layoutSentence, money, percent, visibleSeams } from "./words.ts";
+import { layoutSentence, percent, visibleSeams } from "./words.ts";
 
 /**
  * Layouts weighed against each other: one column per number of visible seams, cheaper ones lower, and from each a strip
@@ -144,7 +145,7 @@ function markText(layout: PlanLayout, unit: Unit, currency: string, room: number
   const wasted = percent(layout.totals.wastePercent);
   const roll = layout.rollWidth === null ? "mixed" : lengthText(ticksFrom(layout.rollWidth, unit), unit);
   const forms = [
-    `${wasted} · ${roll} roll · ${money(layout.totals.cost.total, currency)}`,
+    `${wasted} · ${roll} roll · ${formatMoney(layout.totals.cost.total, currency)}`,
     `${wasted} · ${roll}`,
     wasted,
   ];
@@ -152,7 +153,8 @@ function markText(layout: PlanLayout, unit: Unit, currency: string, room: number
 }
 
 /** Money on an axis needs no pence. */
-const roundMoney = (value: number, currency: string): string => money(value, currency).replace(/\.00(?=\D|$)/, "");
+const roundMoney = (value: number, currency: string): string =>
+  formatMoney(value, currency).replace(/\.00(?=\D|$)/, "");
 
 /** From the fewest seams on, level until a column of the frontier costs less, then down to it. */
 function staircase(marks: readonly LayoutMark[], columns: readonly Column[], plot: Rectangle): string {

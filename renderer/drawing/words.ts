@@ -1,3 +1,4 @@
+import { formatMoney } from "./fromCore.ts";
 import { figure, lengthText, type Ticks, ticksFrom, type Unit } from "./lengths.ts";
 import type {
   Break,
@@ -97,18 +98,6 @@ export function cutSentence(cut: PlanCut, load: PlanRoll, cutNumber: number, uni
 
 export const percent = (value: number): string => `${Math.round(value * 10) / 10} %`;
 
-/** Money in the job's currency; a code that nobody knows is written after the number. */
-export function money(value: number, currency: string): string {
-  try {
-    return new Intl.NumberFormat("en-GB", { style: "currency", currency, currencyDisplay: "narrowSymbol" }).format(
-      value,
-    );
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    return `${value.toFixed(2)} ${currency}`.trim();
-  }
-}
-
 export const visibleSeams = ({ totals }: PlanLayout): number =>
   totals.openSeams + totals.bodyLineSeams + totals.colourEdgeSeams;
 
@@ -127,7 +116,7 @@ export function layoutSentence(
     plural(visibleSeams(layout), "visible seam"),
     `${percent(layout.totals.wastePercent)} of the film wasted`,
     `of it ${percent(layout.wasteBy.gapsAndVoids)} in gaps between pieces`,
-    `cost ${money(layout.totals.cost.total, currency)}`,
+    `cost ${formatMoney(layout.totals.cost.total, currency)}`,
     standing.chosen ? "chosen" : standing.onFrontier ? "beaten by no other" : "beaten by another layout",
   ].join(", ");
 }
