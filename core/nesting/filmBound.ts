@@ -23,6 +23,8 @@ export interface FilmTask {
 
 export interface ElevationTask {
   readonly copies: number;
+  /** Whether it may do without fills. */
+  readonly plain: boolean;
   /** By section: the numbers of panels possible, in both directions. */
   readonly sections: readonly (readonly SplitOption[])[];
   readonly withFills: {
@@ -51,11 +53,29 @@ export interface FilmBound {
 /** Rounded up, but for the error of the divisions before it. */
 const roundUp = (value: number): number => Math.ceil(value - 1e-9);
 
+/** A task with the least lengths that its panels take when only so many seams may be seen; ticks, each piece with a gap. */
+export interface LimitedTask {
+  readonly task: FilmTask;
+  readonly lengths: { readonly rows: number; readonly byPanels: number; readonly loads: number };
+}
+
+/** Works out once what every price of a seam asks for again. */
+export function limitedTask(task: FilmTask, seams: number): LimitedTask {
+  const { elevations, longest, gap } = task;
+  const rows = wholeRows(task, seams);
+  const byPanels = Math.max(
+    limited(elevations, ({ lengthByWidth }) => lengthByWidth, seams),
+    limited(elevations, ({ lengthByHalf }) => lengthByHalf, seams),
+  );
+  const length = Math.max(rows.length, byPanels);
+  const loads = length > 0 ? Math.max(1, rows.loads, roundUp(length / (longest + gap))) : 0;
+  return { task, lengths: { rows: rows.length, byPanels, loads } };
+}
+
 /**
  * What one film must at least cost, visible seams charged with `seamPrice` each on top.
  *
- * @param tasks one for each width that the panels may lie on
- * @param seams most visible seams of the whole job
+ * @param tasks one for each width that the panels may lie on and each way to settle directions and fills; the lowest counts
  * @param mixed whether panels of this film may lie on several widths
  *
  * Grown by one gap to the right and forward, the pieces of a load are disjoint in a strip as wide as the printable width
@@ -70,17 +90,17 @@ const roundUp = (value: number): number => Math.ceil(value - 1e-9);
  *    h) and meet every such panel, and shares on a line add up to at most 1; so the loads together have at least
  *    ceil(G) such lines: their lengths add up to at least h ceil(G), and one load has at most floor(longest / h) of them.
  */
-export function filmBound(
-  tasks: readonly FilmTask[],
-  prices: Prices,
-  seamPrice: number,
-  seams: number,
-  mixed: boolean,
-): FilmBound {
+export function filmBound(tasks: readonly LimitedTask[], prices: Prices, seamPrice: number, mixed: boolean): FilmBound {
   const bounds =
     mixed && tasks.length > 1
-      ? [boundMixed(tasks, prices, seamPrice)]
-      : tasks.map((task) => boundOn(task, prices, seamPrice, seams));
+      ? [
+          boundMixed(
+            tasks.map(({ task }) => task),
+            prices,
+            seamPrice,
+          ),
+        ]
+      : tasks.map((task) => boundOn(task, prices, seamPrice));
   return bounds.reduce(
     (least, bound) => (bound.value < least.value ? bound : least),
     bounds[0] ?? { value: 0, by: "" },
@@ -89,8 +109,8 @@ export function filmBound(
 
 type Worth = (option: SplitOption) => number;
 
-function boundOn(task: FilmTask, prices: Prices, seamPrice: number, seams: number): FilmBound {
-  const { width, gap, longest, ends, elevations } = task;
+function boundOn({ task, lengths }: LimitedTask, prices: Prices, seamPrice: number): FilmBound {
+  const { width, ends, elevations } = task;
   const looseInk = prices.ink * task.looseArea;
   if (elevations.length === 0) {
     if (task.looseArea === 0) return { value: 0, by: "" };
@@ -106,11 +126,7 @@ function boundOn(task: FilmTask, prices: Prices, seamPrice: number, seams: numbe
   const stripOnly: StripWorth = (elevation) => stripInk(elevation, prices) + prices.panel;
   const rest = total(elevations, others, stripOnly);
 
-  const rows = wholeRows(task, seams);
-  const byArea = limited(elevations, ({ lengthByWidth }) => lengthByWidth, seams);
-  const byHalf = limited(elevations, ({ lengthByHalf }) => lengthByHalf, seams);
-  const length = Math.max(rows.length, byArea, byHalf);
-  const loads = Math.max(rows.loads, length > 0 ? roundUp(length / (longest + gap)) : 0, length > 0 ? 1 : 0);
+  const { rows, byPanels, loads } = lengths;
   const endsCost = prices.film * width * ends * loads;
   const rate = prices.film * width;
 
@@ -130,8 +146,8 @@ function boundOn(task: FilmTask, prices: Prices, seamPrice: number, seams: numbe
       value: total(elevations, (option) => others(option) + rate * option.lengthByHalf, stripOnly) + endsCost,
       by: "panels wider than half the roll, each in a cut of its own",
     },
-    { value: rest + rate * rows.length + endsCost, by: "whole rows of panels across the roll" },
-    { value: rest + rate * Math.max(byArea, byHalf) + endsCost, by: "least length of panels with ends" },
+    { value: rest + rate * rows + endsCost, by: "whole rows of panels across the roll" },
+    { value: rest + rate * byPanels + endsCost, by: "least length of panels with ends" },
     { value: rest + prices.film * task.loadOfOne, by: "the load of one loose piece" },
   ];
   const best = candidates.reduce((a, b) => (b.value > a.value ? b : a));
@@ -143,17 +159,19 @@ function boundMixed(tasks: readonly FilmTask[], prices: Prices, seamPrice: numbe
   const [first] = tasks as readonly [FilmTask, ...FilmTask[]];
   const ends = Math.min(...tasks.map(({ width, ends }) => width * ends));
   const panels = first.elevations.map((_, i) =>
-    Math.min(
-      ...tasks.map((task) =>
-        total(
-          [task.elevations[i] as ElevationTask],
-          (option) =>
-            prices.film * task.width * option.lengthByWidth +
-            prices.ink * option.windowArea +
-            prices.panel * option.panels +
-            prices.seam * option.visibleLength +
-            seamPrice * option.visible,
-          () => 0,
+    finite(
+      Math.min(
+        ...tasks.map((task) =>
+          total(
+            [task.elevations[i] as ElevationTask],
+            (option) =>
+              prices.film * task.width * option.lengthByWidth +
+              prices.ink * option.windowArea +
+              prices.panel * option.panels +
+              prices.seam * option.visibleLength +
+              seamPrice * option.visible,
+            () => 0,
+          ),
         ),
       ),
     ),
@@ -171,6 +189,9 @@ function boundMixed(tasks: readonly FilmTask[], prices: Prices, seamPrice: numbe
   };
 }
 
+/** An elevation that can't be made on any width bounds nothing. */
+const finite = (value: number): number => (Number.isFinite(value) ? value : 0);
+
 type StripWorth = (elevation: ElevationTask) => number;
 
 /** Print over what fills could take, in the film where it costs least. */
@@ -186,15 +207,23 @@ function stripFilm({ withFills }: ElevationTask, { width, strip }: FilmTask, pri
   return withFills.strip * Math.min(prices.film * (width / strip), ...inFills);
 }
 
+/** Whether every section can be split at all; where one can't, no plan is left to bound. */
+export function isPossible({ elevations }: FilmTask): boolean {
+  const all = (sections: ElevationTask["sections"]) => sections.every((options) => options.length > 0);
+  return elevations.every(
+    ({ plain, sections, withFills }) => (plain && all(sections)) || (withFills !== null && all(withFills.sections)),
+  );
+}
+
 /** Sum over all copies of the least worth: section by section, without fills or, where there are any, with them. */
 function total(elevations: readonly ElevationTask[], worth: Worth, strip: StripWorth): number {
   let sum = 0;
   for (const elevation of elevations) {
-    const plain = leastOf(elevation.sections, worth);
+    const plain = elevation.plain ? leastOf(elevation.sections, worth) : Infinity;
     const filled =
       elevation.withFills === null ? Infinity : leastOf(elevation.withFills.sections, worth) + strip(elevation);
     const least = Math.min(plain, filled);
-    sum += elevation.copies * (Number.isFinite(least) ? least : 0);
+    sum += elevation.copies * least;
   }
   return sum;
 }
@@ -219,23 +248,25 @@ function limited(elevations: readonly ElevationTask[], measure: Worth, seams: nu
   return best;
 }
 
+/** At most this many lengths of panels are tried as the distance between lines. */
+const MOST_ROWS = 40;
+
 /** Third bound: length and number of loads by whole rows. */
 function wholeRows({ elevations, gap, longest }: FilmTask, seams: number): { length: number; loads: number } {
   const lengths = new Set<number>();
   for (const elevation of elevations) {
     for (const options of [...elevation.sections, ...(elevation.withFills?.sections ?? [])]) {
-      for (const { along } of options) lengths.add(along);
+      for (const { along, tall } of options) {
+        lengths.add(along);
+        for (const part of tall) lengths.add(part.along);
+      }
     }
   }
   let [length, loads] = [0, 0];
-  for (const least of lengths) {
-    const by = (share: Worth) => limited(elevations, (option) => (option.along >= least ? share(option) : 0), seams);
-    const rows = roundUp(
-      Math.max(
-        by(({ shareByWidth }) => shareByWidth),
-        by(({ shareByHalf }) => shareByHalf),
-      ),
-    );
+  for (const least of evenly([...lengths], MOST_ROWS)) {
+    const byWidth = limited(elevations, (option) => shareFrom(option, least), seams);
+    const byHalf = limited(elevations, ({ along, shareByHalf }) => (along >= least ? shareByHalf : 0), seams);
+    const rows = roundUp(Math.max(byWidth, byHalf));
     length = Math.max(length, rows * (least + gap));
     // A hair more room keeps the error of a division from taking a row away.
     const inLoad = Number.isFinite(longest) ? Math.floor((longest + gap) / (least + gap) + 1e-9) : Infinity;
@@ -243,6 +274,20 @@ function wholeRows({ elevations, gap, longest }: FilmTask, seams: number): { len
   }
   return { length, loads };
 }
+
+/** Share of the width that panels at least so long take. */
+function shareFrom({ along, shareByWidth, tall }: SplitOption, least: number): number {
+  if (along >= least) return shareByWidth;
+  return tall.findLast((part) => part.along >= least)?.share ?? 0;
+}
+
+function evenly(numbers: readonly number[], most: number): number[] {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  if (sorted.length <= most) return sorted;
+  return Array.from({ length: most }, (_, i) => sorted[Math.round((i * (sorted.length - 1)) / (most - 1))] as number);
+}
+
+const MOST_SLOPES = 12;
 
 /** Prices of a seam at which another number of panels becomes as good. */
 function slopes(elevations: readonly ElevationTask[], measure: Worth): number[] {
@@ -258,14 +303,12 @@ function slopes(elevations: readonly ElevationTask[], measure: Worth): number[] 
       }
     }
   }
-  const sorted = [...found].sort((x, y) => x - y);
-  if (sorted.length <= 12) return sorted;
-  return Array.from({ length: 12 }, (_, i) => sorted[Math.round((i * (sorted.length - 1)) / 11)] as number);
+  return evenly([...found], MOST_SLOPES);
 }
 
 /** Prices of a seam at which a section would rather have one more panel, by what wide panels take of the roll. */
-export function payingSeamPrices(tasks: readonly FilmTask[], prices: Prices): number[] {
-  return tasks.flatMap(({ elevations, width }) =>
+export function payingSeamPrices(tasks: readonly LimitedTask[], prices: Prices): number[] {
+  return tasks.flatMap(({ task: { elevations, width } }) =>
     slopes(
       elevations,
       (option) =>

@@ -3,7 +3,16 @@ import { polygonArea } from "../geometry/polygonArea.ts";
 import { neededRegion, type Region } from "../geometry/region.ts";
 import type { Direction, Elevation, Film, Instance } from "../model/instance.ts";
 import { TICKS_PER, type Ticks } from "../units/ticks.ts";
-import { type FilmBound, type FilmTask, filmBound, type Prices, payingSeamPrices } from "./filmBound.ts";
+import {
+  type FilmBound,
+  type FilmTask,
+  filmBound,
+  isPossible,
+  type LimitedTask,
+  limitedTask,
+  type Prices,
+  payingSeamPrices,
+} from "./filmBound.ts";
 import { type SectionNeeds, sectionNeeds } from "./sectionNeeds.ts";
 import { splitOptions } from "./splitOptions.ts";
 
@@ -50,7 +59,12 @@ export function lowerBounds(instance: Instance): (question: BoundQuestion) => Lo
   return (question) => {
     const unit = TICKS_PER[instance.unit];
     const mixed = question.rollWidth === null;
-    const films = instance.films.map((film) => ({ film, tasks: tasksOf(instance, film, shapes, question) }));
+    const films = instance.films.map((film) => ({
+      film,
+      tasks: tasksOf(instance, film, shapes, question)
+        .filter((task) => mixed || isPossible(task))
+        .map((task) => limitedTask(task, question.seams)),
+    }));
     const highest = (pricesOf: (film: Film) => Prices) =>
       overSeamPrices(
         films.map(({ film, tasks }) => ({ tasks, prices: pricesOf(film) })),
@@ -75,7 +89,7 @@ export function lowerBounds(instance: Instance): (question: BoundQuestion) => Lo
 }
 
 interface FilmQuestion {
-  readonly tasks: readonly FilmTask[];
+  readonly tasks: readonly LimitedTask[];
   readonly prices: Prices;
 }
 
@@ -83,7 +97,7 @@ interface FilmQuestion {
 function overSeamPrices(films: readonly FilmQuestion[], seams: number, mixed: boolean): FilmBound {
   let best: FilmBound = { value: 0, by: "" };
   for (const seamPrice of seamPrices(films)) {
-    const parts = films.map(({ tasks, prices }) => filmBound(tasks, prices, seamPrice, seams, mixed));
+    const parts = films.map(({ tasks, prices }) => filmBound(tasks, prices, seamPrice, mixed));
     const value = parts.reduce((sum, part) => sum + part.value, 0) - seamPrice * seams;
     if (value <= best.value) continue;
     best = { value, by: [...new Set(parts.map(({ by }) => by).filter((by) => by !== ""))].join("; ") };
@@ -107,8 +121,10 @@ function seamPrices(films: readonly FilmQuestion[]): number[] {
 }
 
 /** Geometry of one elevation that no question changes. */
-export interface ElevationNeeds {
+interface ElevationNeeds {
   readonly elevation: Elevation;
+  /** The elevation that it repeats, at the end of the chain, or itself. */
+  readonly source: string;
   /** By section: the needs in each direction allowed, and how wide its panels may be. */
   readonly sections: readonly SectionChoices[];
   /** The same when fills are used, for the part that no fill reaches; null when the elevation has no fills to choose. */
@@ -121,6 +137,7 @@ export interface ElevationNeeds {
 }
 
 interface SectionChoices {
+  readonly id: string;
   readonly maxAcross: Ticks | null;
   readonly needs: readonly SectionNeeds[];
 }
@@ -134,6 +151,7 @@ function elevationNeeds(instance: Instance, elevation: Elevation): ElevationNeed
   const whole = region.area(elevation.box);
   return {
     elevation,
+    source: sourceOf(instance, elevation),
     sections: sectionsIn(instance, elevation, region, elevation.box, false),
     withFills:
       elevation.fill.length === 0
@@ -144,6 +162,16 @@ function elevationNeeds(instance: Instance, elevation: Elevation): ElevationNeed
             films: instance.films.filter(({ id }) => elevation.fill.some(({ film }) => film === id)),
           },
   };
+}
+
+function sourceOf({ elevations }: Instance, elevation: Elevation): string {
+  let here: Elevation | undefined = elevation;
+  let id = elevation.id;
+  while (here !== undefined && here.mirrorOf !== null) {
+    id = here.mirrorOf;
+    here = elevations.find((other) => other.id === id);
+  }
+  return id;
 }
 
 /** The elevation's box less the greatest depth of every fill; null when nothing is left. */
@@ -178,7 +206,7 @@ function sectionsIn(
       const found = sectionNeeds(elevation, region, rules, box, direction, plain);
       return found === null ? [] : [found];
     });
-    return needs.length === 0 ? [] : [{ maxAcross: section.maxAcross, needs }];
+    return needs.length === 0 ? [] : [{ id: section.id, maxAcross: section.maxAcross, needs }];
   });
 }
 
@@ -196,12 +224,18 @@ function tasksOf(
   // In free nesting a loose outline may lie in the corner that a panel's gap leaves: then no gap is counted at all.
   const gap = nesting === "free" && pieces.length > 0 ? 0 : Math.min(cutGap, leader + trailer);
   const own = shapes.filter(({ elevation }) => elevation.film === film.id);
-  return widths.map((width) => {
+  // With widths mixed each section takes its own best width, so nothing is settled beforehand.
+  const settled = rollWidth === null ? [new Map<string, string>()] : settlings(own);
+  return widths.flatMap((width) => settled.map((settling) => taskOn(width, settling)));
+
+  function taskOn(width: Ticks, settling: Settling): FilmTask {
     const limits = { width: printable(film, width), gap, longest: longestCut(instance, film, width) };
-    const optionsOf = (sections: readonly SectionChoices[]) =>
-      sections.map(({ maxAcross, needs }) =>
+    const optionsOf = (source: string, sections: readonly SectionChoices[]) =>
+      sections.map(({ id, maxAcross, needs }) =>
         needs.flatMap((need) =>
-          splitOptions(need, overlap, { ...limits, widest: Math.min(limits.width, maxAcross ?? Infinity) }),
+          (settling.get(`${source}/${id}`) ?? need.direction) !== need.direction
+            ? []
+            : splitOptions(need, overlap, { ...limits, widest: Math.min(limits.width, maxAcross ?? Infinity) }),
         ),
       );
     return {
@@ -210,14 +244,15 @@ function tasksOf(
       gap,
       longest: limits.longest,
       ends: leader + trailer - gap,
-      elevations: own.map(({ elevation, sections, withFills }) => ({
+      elevations: own.map(({ elevation, source, sections, withFills }) => ({
         copies: elevation.count,
-        sections: optionsOf(sections),
+        plain: settling.get(source) !== FILLED,
+        sections: optionsOf(source, sections),
         withFills:
-          withFills === null
+          withFills === null || settling.get(source) === PLAIN
             ? null
             : {
-                sections: optionsOf(withFills.sections),
+                sections: optionsOf(source, withFills.sections),
                 strip: withFills.strip,
                 films: withFills.films.map((fill) => ({
                   film: fill,
@@ -228,7 +263,38 @@ function tasksOf(
       })),
       ...looseOn(instance, film, gap, nesting),
     };
-  });
+  }
+}
+
+/** What is settled beforehand: by `source/section` a direction, by `source` whether fills are used. */
+type Settling = ReadonlyMap<string, string>;
+
+const PLAIN = "plain";
+const FILLED = "filled";
+
+/** At most two to this power ways are told apart; what is not settled is left to each bound's own minimum. */
+const MOST_SETTLED = 6;
+
+/**
+ * Every way to settle directions and fills of the largest sections. Whole rows and wide panels bound well only once it is
+ * known which way panels run. Elevations that mirror one another have the same windows, so they are settled together.
+ */
+function settlings(shapes: readonly ElevationNeeds[]): Settling[] {
+  const choices = new Map<string, { values: readonly string[]; area: number }>();
+  for (const { elevation, source, sections, withFills } of shapes) {
+    if (withFills !== null) choices.set(source, { values: [PLAIN, FILLED], area: Infinity });
+    for (const { id, needs } of sections) {
+      if (needs.length < 2) continue;
+      const area = (needs[0] as SectionNeeds).reachArea * elevation.count;
+      choices.set(`${source}/${id}`, { values: needs.map(({ direction }) => direction), area });
+    }
+  }
+  const largest = [...choices].sort(([, a], [, b]) => (a.area === b.area ? 0 : b.area - a.area)).slice(0, MOST_SETTLED);
+  let ways: Map<string, string>[] = [new Map()];
+  for (const [key, { values }] of largest) {
+    ways = ways.flatMap((way) => values.map((value) => new Map(way).set(key, value)));
+  }
+  return ways;
 }
 
 const printable = ({ edgeMargin, laminateWidth }: Film, width: Ticks): Ticks =>

@@ -21,6 +21,8 @@ export interface SectionNeeds {
   readonly gaps: number;
   /** Seams that breaks could hide, at most. */
   readonly hidden: number;
+  /** Width across that panels of at least this length along must cover, longest first; lengths above `leastAlong` only. */
+  readonly tall: readonly { readonly along: number; readonly across: number }[];
   /** Least needed length on any line a seam could take. */
   readonly leastSeam: number;
 }
@@ -75,6 +77,7 @@ export function sectionNeeds(
         .filter((line) => line.axis === axis && line.type !== "bodyLine" && isInside(line.at, axis, box))
         .map(({ at }) => at),
     ).size,
+    tall: tallParts(used, Math.max(0, span.from - reach.from), Math.max(0, reach.to - span.to)),
     leastSeam: Math.min(...used.map(({ from, to }) => leastLine(region, axis, from, to, within))),
   };
 }
@@ -122,6 +125,31 @@ const sideOf = (box: Box, side: Side): Ticks => ({ left: box.x0, right: box.x1, 
 function farthest(slab: ProfileSlab, box: Box, side: Side, bleed: Bleed, half: number): number {
   const ends = endsOf(slab, box, side, bleed, half).flat();
   return side === "top" || side === "right" ? Math.max(-Infinity, ...ends) : Math.min(Infinity, ...ends);
+}
+
+/** At most this many lengths are told apart. */
+const MOST_LENGTHS = 24;
+
+/** The panel over an outermost column also carries what is asked beyond it. */
+function tallParts(used: readonly Column[], before: number, after: number): { along: number; across: number }[] {
+  const parts = used.map(({ from, to, least }, i) => ({
+    along: least,
+    across: to - from + (i === 0 ? before : 0) + (i === used.length - 1 ? after : 0),
+  }));
+  parts.sort((a, b) => b.along - a.along);
+  const shortest = parts.at(-1)?.along ?? 0;
+  const steps: { along: number; across: number }[] = [];
+  let across = 0;
+  for (const [i, part] of parts.entries()) {
+    across += part.across;
+    if (part.along > shortest && part.along !== parts[i + 1]?.along) steps.push({ along: part.along, across });
+  }
+  if (steps.length <= MOST_LENGTHS) return steps;
+  const last = steps.length - 1;
+  return Array.from(
+    { length: MOST_LENGTHS },
+    (_, i) => steps[Math.round((i * last) / (MOST_LENGTHS - 1))] as { along: number; across: number },
+  );
 }
 
 function runsWithout(columns: readonly Column[]): number {

@@ -16,6 +16,8 @@ export interface SplitOption {
   readonly shareByWidth: number;
   /** ... and by the number of panels wider than half the strip. */
   readonly shareByHalf: number;
+  /** The share by width of those panels alone that are at least so long, longest first; lengths above `along` only. */
+  readonly tall: readonly { readonly along: number; readonly share: number }[];
   /** Length on the roll, each panel with one gap, that these shares come to. */
   readonly lengthByWidth: number;
   readonly lengthByHalf: number;
@@ -44,7 +46,7 @@ const MOST_TIMES = 3;
  * n (half - gap); the rest asks for panels wider than half, each of which adds at most another half.
  */
 export function splitOptions(
-  { needed, reachArea, leastAlong, widths, gaps, hidden, leastSeam }: SectionNeeds,
+  { needed, reachArea, leastAlong, widths, gaps, hidden, tall, leastSeam }: SectionNeeds,
   overlap: Ticks,
   { width, widest, gap, longest }: StripLimits,
 ): SplitOption[] {
@@ -53,6 +55,10 @@ export function splitOptions(
   const least = widths.reduce((sum, part) => sum + fewestPanels(part, gaps, overlap, widest), 0);
   if (!Number.isFinite(least)) return [];
   const total = widths.reduce((sum, part) => sum + part, 0);
+  const tallShares = tall.map(({ along, across }) => ({
+    along,
+    share: (across + Math.ceil(across / widest - 1e-9) * gap) / strip,
+  }));
   const options: SplitOption[] = [];
   for (let panels = least; panels <= MOST_TIMES * least + 2; panels++) {
     const across = total + Math.max(0, panels - widths.length - gaps) * overlap;
@@ -69,6 +75,7 @@ export function splitOptions(
       along: leastAlong,
       shareByWidth: (across + panels * gap) / strip,
       shareByHalf: wide,
+      tall: tallShares,
       lengthByWidth: grown / strip,
       lengthByHalf: wide * (leastAlong + gap),
     });
