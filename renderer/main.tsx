@@ -2,6 +2,7 @@ import { createRoot } from "react-dom/client";
 import "./styles/fonts.css";
 import "./styles/tokens.css";
 import "./styles/sheet.css";
+import "./drawing/drawing.css";
 import { connect } from "./host/connect.ts";
 import { keepFile } from "./host/keepFile.ts";
 import { draftsIn } from "./state/drafts.ts";

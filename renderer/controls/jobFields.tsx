@@ -1,7 +1,7 @@
 import { useId } from "react";
 import type { Unit } from "../../core/index.ts";
 import { useCommands, useSheet } from "../state/context.ts";
-import { type Read, readCount, readLength, readMoney, showLength, showNumber } from "../state/lengths.ts";
+import { editLength, type Read, readCount, readLength, readMoney, showNumber } from "../state/lengths.ts";
 import { putAt, valueAt } from "../state/path.ts";
 import { TypedField, useFaults } from "./Field.tsx";
 
@@ -38,6 +38,8 @@ interface NumberFieldProps extends JobFieldProps {
   readonly none?: string;
   /** What the job takes when nothing stands there. */
   readonly otherwise?: number;
+  /** A place on the elevation, which may lie left of or below its origin. */
+  readonly signed?: boolean;
 }
 
 function withNone<T>(none: string | undefined, read: (text: string) => Read<T>): (text: string) => Read<T | null> {
@@ -48,17 +50,18 @@ function withNone<T>(none: string | undefined, read: (text: string) => Read<T>):
   };
 }
 
-export function LengthField({ path, label, step = label, none, otherwise, ...rest }: NumberFieldProps) {
+export function LengthField(props: NumberFieldProps) {
+  const { path, label, step = label, none, otherwise, signed = false, ...rest } = props;
   const unit = useJobUnit();
   const value = useAt(path) ?? otherwise;
   const put = usePut(path, step);
-  const shown = typeof value === "number" ? showLength(value, unit) : value == null ? (none ?? "") : asTyped(value);
+  const shown = typeof value === "number" ? editLength(value, unit) : value == null ? (none ?? "") : asTyped(value);
   return (
     <TypedField
       path={path}
       label={label}
       shown={shown}
-      read={withNone(none, (text) => readLength(text, unit))}
+      read={withNone(none, (text) => readLength(text, unit, signed))}
       commit={put}
       unit={typeof value === "number" ? unit : undefined}
       numeric
@@ -140,7 +143,7 @@ export function LengthListField({ path, label, step = label, ...rest }: JobField
   const value = useAt(path);
   const put = usePut(path, step);
   const shown = Array.isArray(value)
-    ? value.map((one) => (typeof one === "number" ? showLength(one, unit) : asTyped(one))).join("; ")
+    ? value.map((one) => (typeof one === "number" ? editLength(one, unit) : asTyped(one))).join("; ")
     : asTyped(value);
   const read = (text: string): Read<number[]> => {
     const lengths: number[] = [];

@@ -1,16 +1,20 @@
-import { formatLength, parseLength, ticksFrom, ticksTo, type Unit } from "../../core/index.ts";
+import { editableLength, formatLength, parseLength, ticksFrom, ticksTo, type Unit } from "../../core/index.ts";
 
 /** Lengths, counts and prices between a file's plain numbers and what people read and type. */
 
 /** What a typed text means, or why it means nothing. */
 export type Read<T> = { readonly value: T } | { readonly why: string };
 
-/** A file's length as people read it, without its unit. */
-export const showLength = (value: number, unit: Unit): string => formatLength(ticksFrom(value, unit), unit);
+/** A file's length as people read it, without its unit; a true minus, so that it is not taken for a dash. */
+export const showLength = (value: number, unit: Unit): string =>
+  formatLength(ticksFrom(value, unit), unit, { withUnit: false }).replace("-", "\u2212");
+
+/** A file's length as it stands in a field: typed again unchanged, it is the same length. */
+export const editLength = (value: number, unit: Unit): string => editableLength(ticksFrom(value, unit), unit);
 
 /** A typed length as the file's number; a bare number is in the job's unit. */
-export function readLength(text: string, unit: Unit): Read<number> {
-  const read = parseLength(text, unit);
+export function readLength(text: string, unit: Unit, negative = false): Read<number> {
+  const read = parseLength(text.replace("\u2212", "-"), unit, { negative });
   return read.ok ? { value: ticksTo(read.ticks, unit) } : { why: read.why };
 }
 

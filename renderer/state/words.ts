@@ -1,3 +1,4 @@
+import { formatArea, formatMoney } from "../../core/index.ts";
 import type { PlanLayout } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
 import { showLength } from "./lengths.ts";
@@ -9,21 +10,11 @@ export type Unit = "in" | "mm";
 const grouped = (digits: number): Intl.NumberFormat =>
   new Intl.NumberFormat("en", { minimumFractionDigits: digits, maximumFractionDigits: digits });
 
-export function money(amount: number, currency: string): string {
-  try {
-    return new Intl.NumberFormat("en", { style: "currency", currency, currencyDisplay: "narrowSymbol" }).format(amount);
-  } catch (cause) {
-    // A currency of the user's own wording is not an ISO code; it is shown as it stands in the job.
-    if (cause instanceof RangeError) return `${grouped(2).format(amount)} ${currency}`;
-    throw cause;
-  }
-}
+export const money = formatMoney;
 
 export const percent = (share: number, digits = 1): string => `${grouped(digits).format(share)} %`;
 
-/** Area in square feet or square metres from square units of the job. */
-export const area = (squareUnits: number, unit: Unit): string =>
-  unit === "in" ? `${grouped(1).format(squareUnits / 144)} ft²` : `${grouped(2).format(squareUnits / 1_000_000)} m²`;
+export const area = formatArea;
 
 export const lengthWithUnit = (value: number, unit: Unit): string => `${showLength(value, unit)} ${unit}`;
 

@@ -182,6 +182,7 @@ function Zones({ entry, at, elevation }: ZonesProps) {
         <div className="fields" key={String(line.id ?? place)} data-path={`${at}.breaks[${place}]`} tabIndex={-1}>
           <LengthField
             path={`${at}.breaks[${place}].at`}
+            signed
             label={`${String(line.id)}, at`}
             step={`Place of break ${String(line.id)}`}
           />

@@ -146,7 +146,7 @@ function CutList({ layout, unit }: { readonly layout: PlanLayout; readonly unit:
               <caption>Load {load}</caption>
               <thead>
                 <tr>
-                  <th scope="col" className="number">
+                  <th scope="col" className="number column-narrow">
                     Cut
                   </th>
                   <th scope="col" className="number">
@@ -158,8 +158,10 @@ function CutList({ layout, unit }: { readonly layout: PlanLayout; readonly unit:
                   <th scope="col" className="number">
                     Cut length, {unit}
                   </th>
-                  <th scope="col">Piece</th>
-                  <th scope="col" className="number">
+                  <th scope="col" className="column-wide">
+                    Piece
+                  </th>
+                  <th scope="col" className="number column-narrow">
                     Copy
                   </th>
                   <th scope="col" className="number">
@@ -205,6 +207,7 @@ function CutList({ layout, unit }: { readonly layout: PlanLayout; readonly unit:
                         <button
                           type="button"
                           className="row-button"
+                          aria-label={`${row.id}, copy ${row.copy}`}
                           aria-pressed={selected === row.piece}
                           onClick={() => select(selected === row.piece ? null : row.piece)}
                         >

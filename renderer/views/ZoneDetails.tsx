@@ -68,6 +68,7 @@ export function ZoneDetails({ rest }: { readonly rest: string }) {
             {(["left", "bottom", "right", "top"] as const).map((side, step) => (
               <LengthField
                 key={side}
+                signed
                 path={`${place.path}.box[${step}]`}
                 label={`${side.charAt(0).toUpperCase()}${side.slice(1)} edge`}
                 step={`${side} edge of a zone`}

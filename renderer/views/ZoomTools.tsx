@@ -11,11 +11,10 @@ export function ZoomTools({ current }: { readonly current: number }) {
   return (
     <fieldset className="group">
       <legend className="only-heard">Size of the drawings</legend>
-      <Button weight="bare" aria-label="Smaller" shortcut="-" onClick={() => changeView({ zoom: current / zoomStep })}>
+      <Button aria-label="Smaller" shortcut="-" onClick={() => changeView({ zoom: current / zoomStep })}>
         −
       </Button>
       <Button
-        weight="bare"
         aria-pressed={zoom === null}
         shortcut="0"
         onClick={() => changeView({ zoom: null })}
@@ -23,7 +22,7 @@ export function ZoomTools({ current }: { readonly current: number }) {
       >
         Fit
       </Button>
-      <Button weight="bare" aria-label="Larger" shortcut="+" onClick={() => changeView({ zoom: current * zoomStep })}>
+      <Button aria-label="Larger" shortcut="+" onClick={() => changeView({ zoom: current * zoomStep })}>
         +
       </Button>
     </fieldset>

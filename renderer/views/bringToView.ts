@@ -9,9 +9,7 @@ const patience = 12;
  */
 export function bringToView(name: string, within: string | null = null): void {
   const look = (left: number): void => {
-    const element = document.querySelector<SVGElement>(
-      `[data-draw="${CSS.escape(name)}"], [data-id="${CSS.escape(name)}"]`,
-    );
+    const element = document.querySelector<SVGElement>(`[data-id="${CSS.escape(name)}"]`);
     if (element !== null) {
       element.scrollIntoView({ block: "center", inline: "center" });
       element.focus({ preventScroll: true });
