@@ -71,6 +71,7 @@ class Group {
   private readonly region: Region;
   private readonly grid: Ticks;
   private readonly openLimits: readonly number[] | null;
+  private readonly splits = new Map<string, readonly SectionOption[]>();
 
   constructor(instance: Instance, source: Elevation, mirrors: readonly Elevation[], limits: PanellingLimits) {
     this.instance = instance;
@@ -106,7 +107,7 @@ class Group {
     const start = this.borderSums(borders);
     const left = openLimits?.map((limit, m) => limit - (start.open[m] as number)) ?? null;
     if (left?.some((limit) => limit < 0)) return [];
-    const options: SectionOption[][] = [];
+    const options: (readonly SectionOption[])[] = [];
     const withFilm: number[] = [];
     for (const [index, section] of sections.entries()) {
       if (this.region.extent(section.box) === null) {
@@ -123,13 +124,7 @@ class Group {
       const picks: SectionOption[] = [];
       for (const [i, index] of withFilm.entries()) picks[index] = combination.picks[i] as SectionOption;
       const faced = borders.map((border) =>
-        faceWindows(
-          border,
-          picks[border.low]?.windows ?? [],
-          picks[border.high]?.windows ?? [],
-          this.region,
-          this.members,
-        ),
+        faceWindows(border, picks[border.low], picks[border.high], this.region, this.members),
       );
       if (faced.some(({ forbidden }) => forbidden)) return [];
       return [
@@ -226,11 +221,8 @@ class Group {
     index: number,
     borders: readonly Border[],
     openLimits: readonly number[] | null,
-  ): SectionOption[] {
-    const along = (direction: Direction) => {
-      const task = this.taskOf(section, direction, index, borders);
-      return task === null ? [] : sectionOptions(task, index, this.pricesOf(section), openLimits);
-    };
+  ): readonly SectionOption[] {
+    const along = (direction: Direction) => this.splitAlong(section, direction, index, borders, openLimits);
     const directions = this.directionsOf(section);
     const { preferred } = this.limits;
     if (directions.length > 1 && preferred !== null && section.role === "panel") {
@@ -239,6 +231,26 @@ class Group {
       return along(preferred === "vertical" ? "horizontal" : "vertical");
     }
     return directions.flatMap(along);
+  }
+
+  /** Options of one section along one direction; the same question, asked for many ways to use fills, is worked out once. */
+  private splitAlong(
+    section: PanelSection,
+    direction: Direction,
+    index: number,
+    borders: readonly Border[],
+    openLimits: readonly number[] | null,
+  ): readonly SectionOption[] {
+    const own = borders
+      .filter(({ low, high }) => low === index || high === index)
+      .map(({ axis, at, low, stretch, half }) => [axis, at, low === index, stretch.from, stretch.to, half]);
+    const key = JSON.stringify([index, section, direction, own, openLimits]);
+    const known = this.splits.get(key);
+    if (known !== undefined) return known;
+    const task = this.taskOf(section, direction, index, borders);
+    const options = task === null ? [] : sectionOptions(task, index, this.pricesOf(section), openLimits);
+    this.splits.set(key, options);
+    return options;
   }
 
   private directionsOf({ direction }: PanelSection): readonly Direction[] {

@@ -81,6 +81,8 @@ export interface Border extends JudgedSeam {
   readonly to: Ticks;
   /** Needed length on the line. */
   readonly length: Ticks;
+  /** Both boxes together, across the line. */
+  readonly across: Interval;
   /** Where film is needed on both sides. */
   readonly facing: readonly Interval[];
 }
@@ -114,7 +116,8 @@ export function bordersBetween(
           to: stretches.at(-1)?.to ?? stretch.to,
         };
         const length = stretches.reduce((sum, { from, to }) => sum + to - from, 0);
-        borders.push({ ...line, low, high, stretch, length, facing, ...judgeSeam(members, line, rules) });
+        const across = { from: a.u0, to: b.u1 };
+        borders.push({ ...line, low, high, stretch, length, across, facing, ...judgeSeam(members, line, rules) });
       }
     }
   }
@@ -124,7 +127,7 @@ export function bordersBetween(
 /**
  * Whether a border's windows that share `band` (in the border's own frame: u across the line) meet a zone.
  *
- * Only what is needed inside the band counts: it is cut to its lowest and highest needed point.
+ * Only what is needed inside the band and the two sections counts: it is cut to its lowest and highest needed point.
  */
 export function borderMeets(
   border: Border,
@@ -137,7 +140,9 @@ export function borderMeets(
   const box = toBox(band, border.axis);
   if (!meetsZone(zone, kind, border, box)) return false;
   if (band.u0 === band.u1) return meetsZone(zone, kind, border, box);
-  const extent = region.extent(box);
+  const { across, axis } = border;
+  const inside = { ...band, u0: Math.max(band.u0, across.from), u1: Math.min(band.u1, across.to) };
+  const extent = region.extent(toBox(inside, axis));
   if (extent === null) return false;
   const along = toSpan(extent, border.axis);
   return meetsZone(zone, kind, border, toBox({ ...band, v0: along.v0, v1: along.v1 }, border.axis));
