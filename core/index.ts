@@ -1,0 +1,21 @@
+/** The one public door of the core; nothing outside imports deeper. */
+export type { Axis, Box, Interval, Point, Polygon, Side } from "./geometry/box.ts";
+export { boundingBox } from "./geometry/box.ts";
+export { type Region, neededRegion } from "./geometry/region.ts";
+export { cutListCsv } from "./exporting/cutListCsv.ts";
+export { rollMapSvg } from "./exporting/rollMapSvg.ts";
+export { buildInstance } from "./model/buildInstance.ts";
+export type * from "./model/instance.ts";
+export type * from "./model/plan.ts";
+export { seamCount } from "./model/plan.ts";
+export { planFromFile, planText, planToFile, readPlan } from "./model/planDocument.ts";
+export type { Problem } from "./model/problem.ts";
+export { readJob, readJobText } from "./model/readJob.ts";
+export type { Result } from "./model/result.ts";
+export { type Progress, type Random, type Run, seededRandom } from "./model/run.ts";
+export type { Violation } from "./model/violation.ts";
+export { type SolveOptions, solve } from "./solve.ts";
+export * from "./units/formatLength.ts";
+export * from "./units/parseLength.ts";
+export { TICKS_PER, type Ticks, ticksFrom, ticksTo, type Unit } from "./units/ticks.ts";
+export { verifyPlan } from "./verifying/verifyPlan.ts";

@@ -1,0 +1,276 @@
+import { type Combination, combinations } from "./choosing/combinations.ts";
+import { type MirrorGroup, mirrorGroups } from "./choosing/mirrorGroups.ts";
+import { panellingLimits, type WidthChoice, widthChoices, withoutFilm } from "./choosing/rollWidths.ts";
+import { byCost, frontierOf, withoutNearTies } from "./costing/frontier.ts";
+import { layOut, type Measuring, measuringOf } from "./layOut.ts";
+import type { Covering } from "./model/covering.ts";
+import type { Direction, Instance } from "./model/instance.ts";
+import type { Layout, Plan } from "./model/plan.ts";
+import type { Problem } from "./model/problem.ts";
+import type { Result } from "./model/result.ts";
+import type { Run } from "./model/run.ts";
+import { coverGroup } from "./panelling/coverGroup.ts";
+import { ticksTo } from "./units/ticks.ts";
+import { verifyLayout, verifyPlan } from "./verifying/verifyPlan.ts";
+
+export interface SolveOptions {
+  /** Any whole number; written into the plan. */
+  readonly seed: number;
+}
+
+/** More layouts than this are not compared at one time: the frontier and the cheapest of the rest are kept. */
+const MOST_LAYOUTS = 40;
+
+/** At most this many times is a layout's combination changed in search of a cheaper one. */
+const MOST_CHANGES = 60;
+
+/**
+ * Plans a job: splits its elevations into panels, lays them on rolls, and compares the layouts that come of each roll
+ * width, direction and way of choosing seams.
+ *
+ * @param run reports each step and each better plan; when `run.stop()` turns true the best so far is the answer; a limit
+ * of `run.work` counts layouts made, so that the same limit gives the same plan on any machine
+ * @returns a plan that has passed the verifier; or the reasons why none exists; or "stopped" when there was no time for
+ * one layout
+ * @throws Error when a layout made here breaks a rule of the contract: a fault of this program, never of the job
+ */
+export function solve(instance: Instance, options: SolveOptions, run: Run): Result {
+  if (instance.elevations.length === 0 && instance.pieces.length === 0) {
+    return { status: "noPlan", reasons: [nothingToMake] };
+  }
+  return new Search(instance, options, run).result();
+}
+
+const nothingToMake: Problem = {
+  path: "elevations",
+  value: [],
+  why: "There is nothing to make: the job has no elevations and no pieces",
+  mend: "Add an elevation, or a loose piece",
+};
+
+/** One roll width and one direction for the sections that leave it open, with every covering found for each group. */
+interface Branch {
+  readonly choice: WidthChoice;
+  readonly preferred: Direction | null;
+  readonly groups: readonly (readonly Covering[])[];
+}
+
+class Search {
+  private readonly instance: Instance;
+  private readonly options: SolveOptions;
+  private readonly run: Run;
+  private readonly measuring: Measuring;
+  private readonly groups: readonly MirrorGroup[];
+  private readonly layouts: Layout[] = [];
+  private readonly coveringsOf = new Map<Layout, readonly Covering[]>();
+  private readonly branchOf = new Map<Layout, Branch>();
+  private readonly reasons: Problem[] = [];
+  /** Widths without a plan, as warnings of every layout. */
+  private readonly widthWarnings = new Map<string, string>();
+  private readonly made = new Set<string>();
+  private steps = 0;
+  private best: string | null = null;
+
+  constructor(instance: Instance, options: SolveOptions, run: Run) {
+    this.instance = instance;
+    this.options = options;
+    this.run = run;
+    this.measuring = measuringOf(instance);
+    this.groups = mirrorGroups(instance.elevations);
+  }
+
+  result(): Result {
+    const branches = this.branches();
+    for (const branch of branches) this.layOutEach(branch, combinations(branch.groups));
+    for (const branch of branches) this.improve(branch);
+    if (this.layouts.length > 0) return { status: "planned", plan: this.finalPlan() };
+    if (this.over()) return { status: "stopped" };
+    return { status: "noPlan", reasons: distinct(this.reasons) };
+  }
+
+  /** Covers every group on every width; the first layout of each is made at once, so that there is soon one to see. */
+  private branches(): Branch[] {
+    const branches: Branch[] = [];
+    const choices = widthChoices(this.instance);
+    const directions = this.directions();
+    const of = choices.length * directions.length;
+    for (const choice of choices) {
+      const before = branches.length;
+      const reasons: Problem[] = [];
+      for (const preferred of directions) {
+        if (this.over()) return branches;
+        const branch = this.cover(choice, preferred, reasons);
+        this.run.report({ kind: "step", done: this.steps, of, what: this.label(choice, preferred) });
+        if (branch === null) continue;
+        branches.push(branch);
+        this.layOutEach(branch, combinations(branch.groups).slice(0, 1));
+      }
+      if (branches.length === before) this.noteWidth(choice, reasons);
+    }
+    return branches;
+  }
+
+  private directions(): (Direction | null)[] {
+    const open = this.instance.elevations.some(({ sections }) => sections.some(({ direction }) => direction === "either"));
+    return open ? [null, "vertical", "horizontal"] : [null];
+  }
+
+  private cover(choice: WidthChoice, preferred: Direction | null, reasons: Problem[]): Branch | null {
+    const missing = withoutFilm(this.instance, choice);
+    if (missing.length > 0) {
+      reasons.push(...missing);
+      return null;
+    }
+    const limits = panellingLimits(this.instance, choice, preferred);
+    const groups: (readonly Covering[])[] = [];
+    for (const { source, mirrors } of this.groups) {
+      const covered = coverGroup(this.instance, source, mirrors, limits, this.run);
+      if ("reasons" in covered) reasons.push(...covered.reasons);
+      else groups.push(covered.coverings);
+    }
+    return groups.length === this.groups.length ? { choice, preferred, groups } : null;
+  }
+
+  private noteWidth(choice: WidthChoice, reasons: readonly Problem[]): void {
+    this.reasons.push(...reasons);
+    if (choice.rollWidth === null) return;
+    const width = this.widthName(choice.rollWidth);
+    const why = reasons[0]?.why ?? "no layout fits";
+    this.widthWarnings.set(width, `No plan on ${width} film: ${why}`);
+  }
+
+  private layOutEach(branch: Branch, wanted: readonly Combination[]): void {
+    const failures: Problem[] = [];
+    for (const { policy, coverings } of wanted) {
+      if (this.over()) return;
+      const seams = coverings.reduce((total, { measures }) => total + measures.visibleSeams, 0);
+      const name = policy === "between" ? `${seams}-seams` : policyNames[policy];
+      const made = this.make(branch, `${this.label(branch.choice, branch.preferred)}-${name}`, coverings);
+      if (made !== null && "reasons" in made) failures.push(...made.reasons);
+    }
+    if (failures.length > 0 && !this.layouts.some((layout) => layout.rollWidth === branch.choice.rollWidth)) {
+      this.noteWidth(branch.choice, failures);
+    }
+    this.reportBest();
+  }
+
+  /** Changes the covering of one group at a time for as long as that lowers the cost of the branch's cheapest layout. */
+  private improve(branch: Branch): void {
+    const own = this.layouts.filter((layout) => this.branchOf.get(layout) === branch).sort(byCost);
+    let best = own[0];
+    let changes = 0;
+    for (let better = true; better && best !== undefined; ) {
+      better = false;
+      for (const [group, coverings] of branch.groups.entries()) {
+        for (const covering of coverings) {
+          if (this.over() || changes >= MOST_CHANGES) return this.reportBest();
+          const changed = (this.coveringsOf.get(best) as readonly Covering[]).with(group, covering);
+          const made = this.make(branch, `${this.label(branch.choice, branch.preferred)}-improved`, changed);
+          if (made === null) continue;
+          changes++;
+          if ("layout" in made && byCost(made.layout, best) < 0) {
+            best = made.layout;
+            better = true;
+          }
+        }
+      }
+    }
+    this.reportBest();
+  }
+
+  /** Makes and verifies a layout; null when the very same was made before. */
+  private make(
+    branch: Branch,
+    id: string,
+    coverings: readonly Covering[],
+  ): { layout: Layout } | { reasons: readonly Problem[] } | null {
+    const windows = coverings.flatMap(({ panels }) => panels.map((panel) => [panel.id, panel.direction, panel.window]));
+    const signature = JSON.stringify([branch.choice.rollWidth, windows]);
+    if (this.made.has(signature)) return null;
+    this.made.add(signature);
+    this.steps++;
+    const made = layOut(this.instance, this.measuring, this.unusedId(id), branch.choice, coverings, [], this.run);
+    if ("reasons" in made) return made;
+    const broken = verifyLayout(this.instance, made.layout);
+    if (broken.length > 0) {
+      const says = broken.map((violation) => `${violation.rule} at ${violation.at.join(", ")}: ${violation.says}`);
+      throw new Error(`layout ${id} breaks the contract: ${says.slice(0, 5).join("; ")}`);
+    }
+    this.layouts.push(made.layout);
+    this.coveringsOf.set(made.layout, coverings);
+    this.branchOf.set(made.layout, branch);
+    return made;
+  }
+
+  private unusedId(id: string): string {
+    const used = new Set(this.layouts.map((layout) => layout.id));
+    for (let n = 2, name = id; ; n++) {
+      if (!used.has(name)) return name;
+      name = `${id}-${n}`;
+    }
+  }
+
+  /** Sends the plan as it stands when its chosen layout is new. */
+  private reportBest(): void {
+    if (this.layouts.length === 0) return;
+    const plan = this.plan();
+    const state = `${plan.chosen} ${plan.frontier.join(" ")}`;
+    if (state === this.best) return;
+    this.best = state;
+    this.run.report({ kind: "plan", plan });
+  }
+
+  private plan(): Plan {
+    const warnings = [...this.widthWarnings.values()];
+    const told = withoutNearTies(this.layouts).map((layout) => ({
+      ...layout,
+      warnings: [...warnings, ...layout.warnings],
+    }));
+    const frontier = frontierOf(told);
+    const kept = told.filter((layout, i) => frontier.includes(layout.id) || i < MOST_LAYOUTS - frontier.length);
+    return {
+      jobName: this.instance.name,
+      unit: this.instance.unit,
+      seed: this.options.seed,
+      layouts: kept,
+      frontier,
+      chosen: frontier[0] as string,
+    };
+  }
+
+  private finalPlan(): Plan {
+    const plan = this.plan();
+    const broken = verifyPlan(this.instance, plan);
+    if (broken.length > 0) {
+      throw new Error(`the plan breaks the contract: ${broken.map(({ rule, says }) => `${rule}: ${says}`).join("; ")}`);
+    }
+    return plan;
+  }
+
+  private over(): boolean {
+    return this.run.stop() || (this.run.work !== null && this.steps >= this.run.work);
+  }
+
+  private widthName(width: number): string {
+    return `${Number(ticksTo(width, this.instance.unit).toFixed(3))} ${this.instance.unit}`;
+  }
+
+  private label(choice: WidthChoice, preferred: Direction | null): string {
+    const width = choice.rollWidth === null ? "pieces" : this.widthName(choice.rollWidth).replace(" ", "");
+    return preferred === null ? width : `${width}-${preferred}`;
+  }
+}
+
+/** How a policy reads in the id of a layout. */
+const policyNames = {
+  cheapest: "low-cost",
+  leastFilm: "least-film",
+  leastPrint: "least-print",
+  fewestSeams: "fewest-seams",
+  hiddenSeams: "hidden-seams",
+} as const;
+
+function distinct(problems: readonly Problem[]): Problem[] {
+  const seen = new Map(problems.map((problem) => [`${problem.path} ${problem.why}`, problem]));
+  return [...seen.values()];
+}
