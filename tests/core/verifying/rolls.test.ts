@@ -28,16 +28,39 @@ const load = (plan: Document, id: string, layout = 0): Document =>
 describe("what the stock holds", () => {
   // Loads: r1 uses 217 of S1, r2 106 (110 in the looser layout) of S2, r3 57 of a new roll of g.
   test.each([
-    ["a roll of stock", (job: Document, more: number) => (job.stock[0].length = 217 + more)],
-    ["a new roll", (job: Document, more: number) => (job.films[1].rollLength = 57 + more)],
-    ["one run", (job: Document, more: number) => (job.films[0].maxRun = 217 + more)],
+    [
+      "a roll of stock",
+      (job: Document, more: number) => {
+        job.stock[0].length = 217 + more;
+      },
+    ],
+    [
+      "a new roll",
+      (job: Document, more: number) => {
+        job.films[1].rollLength = 57 + more;
+      },
+    ],
+    [
+      "one run",
+      (job: Document, more: number) => {
+        job.films[0].maxRun = 217 + more;
+      },
+    ],
   ])("%s holds exactly its loads, and a tick less does not", (_, set) => {
     expect(booth((job) => void set(job, 0))).toEqual([]);
     expect(booth((job) => void set(job, -TICK))).toEqual(["loadsFit"]);
   });
   test("new rolls are bought up to their number", () => {
-    expect(booth((job) => void (job.films[1].newRolls = 1))).toEqual([]);
-    expect(booth((job) => void (job.films[1].newRolls = 0))).toEqual(["loadsFit"]);
+    expect(
+      booth((job) => {
+        job.films[1].newRolls = 1;
+      }),
+    ).toEqual([]);
+    expect(
+      booth((job) => {
+        job.films[1].newRolls = 0;
+      }),
+    ).toEqual(["loadsFit"]);
   });
   test("a new roll is not used where stock would do", () => {
     const offcut = (length: number) => ({ id: "S3", film: "g", lot: "L3", kind: "offcut", width: 12, length });
@@ -97,16 +120,39 @@ describe("what the stock holds", () => {
 describe("across the roll", () => {
   test("the printable width is filled to the edge margin", () => {
     // 30 wide, margin 1: the widest panel of 28 lies at 1 to 29.
-    expect(booth((job) => void (job.films[0].edgeMargin = 1 + TICK))).toContain("insidePrintable");
-    expect(booth((_, plan) => void (load(plan, "r1").cuts[1].pieces[0].x = 7.5))).toEqual([]);
-    expect(booth((_, plan) => void (load(plan, "r1").cuts[1].pieces[0].x = 7.5 + TICK))).toEqual(["insidePrintable"]);
+    expect(
+      booth((job) => {
+        job.films[0].edgeMargin = 1 + TICK;
+      }),
+    ).toContain("insidePrintable");
+    expect(
+      booth((_, plan) => {
+        load(plan, "r1").cuts[1].pieces[0].x = 7.5;
+      }),
+    ).toEqual([]);
+    expect(
+      booth((_, plan) => {
+        load(plan, "r1").cuts[1].pieces[0].x = 7.5 + TICK;
+      }),
+    ).toEqual(["insidePrintable"]);
   });
   test("a laminate narrower than the printable width", () => {
-    expect(booth((job) => void (job.films[0].laminateWidth = 28))).toEqual([]);
-    expect(booth((job) => void (job.films[0].laminateWidth = 28 - TICK))).toEqual(["insidePrintable"]);
+    expect(
+      booth((job) => {
+        job.films[0].laminateWidth = 28;
+      }),
+    ).toEqual([]);
+    expect(
+      booth((job) => {
+        job.films[0].laminateWidth = 28 - TICK;
+      }),
+    ).toEqual(["insidePrintable"]);
   });
   test("pieces side by side keep the cut gap", () => {
-    const flagAt = (x: number) => booth((_, plan) => void (load(plan, "r2").cuts[2].pieces[1].x = x));
+    const flagAt = (x: number) =>
+      booth((_, plan) => {
+        load(plan, "r2").cuts[2].pieces[1].x = x;
+      });
     expect(flagAt(7.5)).toEqual([]);
     expect(flagAt(7.5 - TICK)).toEqual(["piecesApart"]);
     expect(flagAt(23)).toEqual([]);
@@ -122,17 +168,26 @@ describe("across the roll", () => {
     expect(shifted(TICK)).toEqual(["piecesApart"]);
   });
   test("cuts do not overlap, though their pieces keep apart", () => {
-    const long = (length: number) => booth((_, plan) => void (load(plan, "r1").cuts[0].length = length));
+    const long = (length: number) =>
+      booth((_, plan) => {
+        load(plan, "r1").cuts[0].length = length;
+      });
     expect(long(22.5)).toEqual([]);
     expect(long(22.5 + TICK)).toEqual(["cutsFollow"]);
   });
   test("what is used reaches the last cut's end and the trailer", () => {
-    const late = (start: number) => booth((_, plan) => void (load(plan, "r2", 1).cuts[2].start = start));
+    const late = (start: number) =>
+      booth((_, plan) => {
+        load(plan, "r2", 1).cuts[2].start = start;
+      });
     expect(late(99)).toEqual([]); // 99 + 6 + 5 = 110
     expect(late(99 + TICK)).toEqual(["cutsFollow"]);
   });
   test("the leader is kept free", () => {
-    const leader = (length: number) => booth((job) => void (job.rules.leader = length));
+    const leader = (length: number) =>
+      booth((job) => {
+        job.rules.leader = length;
+      });
     expect(leader(10 + TICK)).toContain("cutsFollow");
   });
 });
@@ -459,8 +514,16 @@ describe("claims of layouts side by side", () => {
   });
   test("the frontier holds what none beats, and the chosen one is its cheapest", () => {
     expect(booth((_, plan) => void plan.frontier.push("looser"))).toEqual(["frontierRight"]);
-    expect(booth((_, plan) => void (plan.frontier = []))).toEqual(["frontierRight"]);
-    expect(booth((_, plan) => void (plan.chosen = "looser"))).toEqual(["frontierRight"]);
+    expect(
+      booth((_, plan) => {
+        plan.frontier = [];
+      }),
+    ).toEqual(["frontierRight"]);
+    expect(
+      booth((_, plan) => {
+        plan.chosen = "looser";
+      }),
+    ).toEqual(["frontierRight"]);
     const twin = (listed: string[]) =>
       booth((_, plan) => {
         plan.layouts[1] = { ...plan.layouts[0], id: "twin" };
@@ -470,7 +533,11 @@ describe("claims of layouts side by side", () => {
     expect(twin(["tight", "twin"])).toEqual(["frontierRight"]);
   });
   test("a plan without layouts is no plan", () => {
-    expect(booth((_, plan) => void (plan.layouts = []))).toEqual(["frontierRight", "planHead"]);
+    expect(
+      booth((_, plan) => {
+        plan.layouts = [];
+      }),
+    ).toEqual(["frontierRight", "planHead"]);
   });
 });
 
