@@ -151,7 +151,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
           <DirectionArrow key={arrow.key} tail={arrow.tail} head={arrow.head} />
         ))}
         <Labels labels={scene.labels} />
-        <Labels labels={scene.labelsOver} halo />
+        <Labels labels={scene.labelsOver} ground="halo" />
         <Dimensions dimensions={scene.dimensions} />
         {scene.front && <FrontArrow {...scene.front} />}
         <ScaleMark scale={scaleFor(pixels, unit)} x={scene.outlineBox.x} y={scene.height - 10} />

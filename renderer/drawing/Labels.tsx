@@ -3,10 +3,16 @@ import { short } from "./frame.ts";
 import { lineHeight, type PlacedLabel } from "./labels.ts";
 import { Unheard } from "./Unheard.tsx";
 
+interface LabelsProps {
+  readonly labels: readonly PlacedLabel[];
+  /** What lies under them: plain paper, a piece's tint, or lines that a halo keeps off. */
+  readonly ground?: "paper" | "on-tint" | "halo";
+}
+
 /** Sets placed labels down. They are for the eye: what they name carries the full sentence. */
-export function Labels({ labels, halo }: { readonly labels: readonly PlacedLabel[]; readonly halo?: boolean }) {
+export function Labels({ labels, ground = "paper" }: LabelsProps) {
   return (
-    <Unheard className={halo ? "draw-labels draw-halo" : "draw-labels"}>
+    <Unheard className={`draw-labels draw-${ground}`}>
       {labels.map(({ key, form, box }) => {
         const x = box.x + box.width / 2;
         const y = box.y + box.height / 2;

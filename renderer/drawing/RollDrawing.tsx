@@ -138,7 +138,7 @@ export function RollDrawing(props: RollDrawingProps): ReactNode {
             </Mark>
           ) : null,
         )}
-        <Labels labels={lettering.labels} />
+        <Labels labels={lettering.labels} ground="on-tint" />
         <Labels labels={lettering.counters} />
         <Dimensions dimensions={lettering.dimensions} />
         <RestOfRoll scene={scene} unit={unit} />

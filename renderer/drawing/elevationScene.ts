@@ -285,36 +285,31 @@ interface Chain {
   readonly panels: readonly PlanPanel[];
 }
 
-/** Panel widths stand along the side of the elevation that their section touches; chains with no legible number are left out. */
+/**
+ * Panel widths stand along the side of the elevation that their section touches, upright panels' below rather than above,
+ * level ones' right rather than left; in order along the side. A chain with no legible number is left out.
+ */
 function dimensionChains(elevation: Elevation, panels: readonly PlanPanel[], unit: Unit, scale: number): Chain[] {
-  const bySection = new Map<string, PlanPanel[]>();
-  for (const panel of panels) bySection.set(panel.section, [...(bySection.get(panel.section) ?? []), panel]);
-  const used = new Set<ChainSide>();
-  const chains: Chain[] = [];
-  for (const [, group] of bySection) {
-    const upright = group[0]?.direction === "vertical";
-    const boxes = group.map((panel) => windowTicks(panel, unit));
-    const low = Math.min(...boxes.map((box) => (upright ? box.y0 : box.x0)));
-    const high = Math.max(...boxes.map((box) => (upright ? box.y1 : box.x1)));
-    const { box } = elevation;
-    const touches = {
-      first: low <= (upright ? box.y0 : box.x0),
-      last: high >= (upright ? box.y1 : box.x1),
-    };
-    const sides: ChainSide[] = upright
-      ? [...(touches.first ? (["bottom"] as const) : []), ...(touches.last ? (["top"] as const) : [])]
-      : [...(touches.last ? (["right"] as const) : []), ...(touches.first ? (["left"] as const) : [])];
-    const side = sides.find((one) => !used.has(one));
-    if (!side) continue;
-    const legible = group.some((panel) => {
-      const size = ticksFrom(panel.across, unit);
-      return size * scale >= figureWidth(lengthText(size, unit), textSize) + 30;
-    });
-    if (!legible) continue;
-    used.add(side);
-    chains.push({ side, panels: group });
+  const bySide = new Map<ChainSide, PlanPanel[]>();
+  for (const panel of panels) {
+    const side = sideOf(windowTicks(panel, unit), panel.direction, elevation.box);
+    if (side) bySide.set(side, [...(bySide.get(side) ?? []), panel]);
   }
-  return chains;
+  const legible = (panel: PlanPanel): boolean => {
+    const size = ticksFrom(panel.across, unit);
+    return size * scale >= figureWidth(lengthText(size, unit), textSize) + 30;
+  };
+  return [...bySide]
+    .filter(([, group]) => group.some(legible))
+    .map(([side, group]) => {
+      const along = side === "left" || side === "right" ? 1 : 0;
+      return { side, panels: group.sort((a, b) => a.window[along] - b.window[along]) };
+    });
+}
+
+function sideOf(window: Box, direction: PlanPanel["direction"], box: Box): ChainSide | null {
+  if (direction === "vertical") return window.y0 <= box.y0 ? "bottom" : window.y1 >= box.y1 ? "top" : null;
+  return window.x1 >= box.x1 ? "right" : window.x0 <= box.x0 ? "left" : null;
 }
 
 /** Windows overlap, so neighbours' widths stand in two rows. */
@@ -459,9 +454,16 @@ function lettering(
   const bands = [...lines, ...seams.flatMap((seam) => seam.bands)];
   const obstacleBoxes = zones.filter((zone) => zone.kind === "obstacle").map((zone) => zone.box);
   const openingBoxes = openings.map((opening) => grown(opening.box, 3));
-  const [zonesClear = [], zonesOver = []] = placeInPasses(
+  const [zonesClear = []] = placeInPasses(
     zones.map((zone) => zoneWish(zone)),
-    [[...bands, ...obstacleBoxes, ...openingBoxes, ...edge], obstacleBoxes],
+    [[...bands, ...obstacleBoxes, ...openingBoxes, ...zoneEdges(zones), ...edge]],
+  );
+  // A word across seams is better than a nameless zone; small obstacles say theirs when pointed at.
+  const [zonesOver = []] = placeInPasses(
+    zones
+      .filter((zone) => zone.kind === "keepClear" && !zonesClear.some(({ key }) => key === zone.key))
+      .map((zone) => zoneWish(zone)),
+    [[...obstacleBoxes, ...zonesClear.map(({ box }) => box)]],
   );
   const zoneLabels = [...zonesClear, ...zonesOver].map((label) => label.box);
   const panelWishes = panels.map((panel): LabelWish => {
@@ -522,6 +524,17 @@ const lineBox = (line: Line): Rectangle => ({
   width: Math.abs(line.x2 - line.x1) + 4,
   height: Math.abs(line.y2 - line.y1) + 4,
 });
+
+/** The outlines of keep-clear zones, as four thin boxes each. */
+const zoneEdges = (zones: readonly ZoneShape[]): Rectangle[] =>
+  zones
+    .filter((zone) => zone.kind === "keepClear")
+    .flatMap(({ box: { x, y, width, height } }) => [
+      rectangle(x - 2, y - 2, width + 4, 4),
+      rectangle(x - 2, y + height - 2, width + 4, 4),
+      rectangle(x - 2, y - 2, 4, height + 4),
+      rectangle(x + width - 2, y - 2, 4, height + 4),
+    ]);
 
 type Spot = { readonly x: number; readonly y: number };
 

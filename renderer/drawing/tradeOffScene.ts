@@ -70,7 +70,7 @@ export interface TradeOffQuestion {
 export function tradeOffScene(question: TradeOffQuestion, room: number, least = 300): TradeOffScene {
   const { layouts, frontier, chosen, currency, unit } = question;
   const counts = [...new Set(layouts.map(visibleSeams))].sort((a, b) => a - b);
-  const columnWidth = Math.max(112, (room - sides.left - sides.right) / Math.max(1, counts.length));
+  const columnWidth = Math.max(124, (room - sides.left - sides.right) / Math.max(1, counts.length));
   const fullest = Math.max(1, ...counts.map((count) => layouts.filter((one) => visibleSeams(one) === count).length));
   const plotHeight = Math.max(least - sides.top - sides.bottom, fullest * rowHeight + rowHeight);
   const plot = rectangle(sides.left, sides.top, columnWidth * counts.length, plotHeight);
@@ -89,8 +89,9 @@ export function tradeOffScene(question: TradeOffQuestion, room: number, least = 
 
   const most = Math.max(1, ...layouts.map(({ totals }) => totals.wastePercent));
   const wastePercent = Math.ceil(most / 10) * 10;
-  // A number as long as "100 %" stands after the longest strip.
-  const pixels = Math.max(30, columns[0] ? columns[0].width - 14 - textWidth("100.0 %", 12) : 0);
+  // The percentage stands after the longest strip.
+  const longest = Math.max(0, ...layouts.map(({ totals }) => textWidth(percent(totals.wastePercent), 12)));
+  const pixels = Math.max(30, columns[0] ? columns[0].width - 18 - longest : 0);
   const waste = scaleLinear()
     .domain([0, wastePercent])
     .range([0, Math.min(pixels, 220)]);
