@@ -37,10 +37,20 @@ export async function readWhole(path: string): Promise<string> {
  */
 export async function writeWhole(path: string, text: string): Promise<void> {
   try {
-    await mkdir(dirname(path), { recursive: true });
+    await makeFolder(dirname(path));
     await writeFileAtomic(path, text, { encoding: "utf8" });
   } catch (cause) {
     throw fileFault(cause, "write", basename(path));
+  }
+}
+
+/** Makes a folder with those above it. A file where the folder should be is told apart from one of the wanted name. */
+async function makeFolder(path: string): Promise<void> {
+  try {
+    await mkdir(path, { recursive: true });
+  } catch (cause) {
+    const taken = (cause as NodeJS.ErrnoException).code === "EEXIST";
+    throw taken ? fileFault(Object.assign(new Error("taken"), { code: "ENOTDIR" }), "write", basename(path)) : cause;
   }
 }
 

@@ -35,8 +35,8 @@ export interface Planner {
   readonly start: (request: PlanRequest, report: (progress: RunProgress) => void) => PlanRun;
 }
 
-/** How long a worker may take to wind up by itself once asked to, milliseconds. */
-const graceAfterStop = 100;
+/** How long a worker may take to wind up by itself once asked to, milliseconds: with its end it stays within 0.2 s. */
+const usualGrace = 100;
 /** The same once the time budget is over: the worker knows the time itself and is as a rule done by then. */
 const graceAfterBudget = 3000;
 
@@ -44,12 +44,18 @@ const graceAfterBudget = 3000;
  * Runs searches in worker threads, one thread a run.
  *
  * @param workerFile the file a worker starts from: `workerFromSource()`, or the bundle's `planWorker.js`
+ * @param grace milliseconds that a worker gets to wind up by itself once it is asked to stop
  */
-export function plannerOn(workerFile: string): Planner {
-  return { start: (request, report) => startRun(workerFile, request, report) };
+export function plannerOn(workerFile: string, grace = usualGrace): Planner {
+  return { start: (request, report) => startRun(workerFile, grace, request, report) };
 }
 
-function startRun(workerFile: string, request: PlanRequest, report: (progress: RunProgress) => void): PlanRun {
+function startRun(
+  workerFile: string,
+  grace: number,
+  request: PlanRequest,
+  report: (progress: RunProgress) => void,
+): PlanRun {
   const began = performance.now();
   const seconds = (): number => (performance.now() - began) / 1000;
   const stopFlag = new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT);
@@ -115,7 +121,7 @@ function startRun(workerFile: string, request: PlanRequest, report: (progress: R
     if (stopping || settled) return;
     stopping = true;
     Atomics.store(new Int32Array(stopFlag), 0, 1);
-    cutShortAfter(graceAfterStop);
+    cutShortAfter(grace);
   };
   return { stop, ended };
 }
