@@ -88,8 +88,15 @@ function newLoads({ instance }: Bench, draft: Draft, cuts: readonly DraftCut[], 
   return { loads: [...draft.loads, ...loads], supply: packed.supply };
 }
 
+/** Rounds of search in each of the many nestings that choosing load by load asks for. */
+const FEW_ROUNDS = 8;
+
 /** Load by load, always the one that spends least film for the area of the pieces it holds. */
-function mixed(bench: Bench, start: Draft, stacks: readonly Stack[]): Draft | null {
+function mixed({ instance, effort }: Bench, start: Draft, stacks: readonly Stack[]): Draft | null {
+  const bench: Bench = {
+    instance,
+    effort: () => ({ ...effort(), rounds: Math.min(FEW_ROUNDS, effort().rounds) }),
+  };
   let [draft, rest]: [Draft, readonly Stack[]] = [start, stacks];
   for (let step = 0; rest.length > 0; step++) {
     if (step === MOST_MIXED || bench.effort().stop()) {
