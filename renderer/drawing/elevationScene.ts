@@ -4,6 +4,7 @@ import { panelKey, seamKey, zoneKey } from "./ids.ts";
 import { type LabelForm, type LabelLine, type LabelWish, type PlacedLabel, placeInPasses, textSize } from "./labels.ts";
 import { figure, lengthText, TICKS_PER, ticksFrom, type Unit } from "./lengths.ts";
 import type { Box, Break, Elevation, PlanLayout, PlanPanel, PlanSeam, SeamKind } from "./model.ts";
+import { inPolygon, type Spot } from "./polygon.ts";
 import { grown, meet, middle, type Rectangle, rectangle, shared } from "./rectangle.ts";
 import { type Line, type TopSide, teethBoxes } from "./strokes.ts";
 import { figureWidth, fitted } from "./textWidth.ts";
@@ -287,7 +288,7 @@ interface Chain {
 
 /**
  * Panel widths stand along the side of the elevation that their section touches, upright panels' below rather than above,
- * level ones' right rather than left; in order along the side. A chain with no legible number is left out.
+ * level ones' right rather than left; in order along the side. A width that is too short for its number is left out.
  */
 function dimensionChains(elevation: Elevation, panels: readonly PlanPanel[], unit: Unit, scale: number): Chain[] {
   const bySide = new Map<ChainSide, PlanPanel[]>();
@@ -300,7 +301,8 @@ function dimensionChains(elevation: Elevation, panels: readonly PlanPanel[], uni
     return size * scale >= figureWidth(lengthText(size, unit), textSize) + 30;
   };
   return [...bySide]
-    .filter(([, group]) => group.some(legible))
+    .map(([side, group]) => [side, group.filter(legible)] as const)
+    .filter(([, group]) => group.length > 0)
     .map(([side, group]) => {
       const along = side === "left" || side === "right" ? 1 : 0;
       return { side, panels: group.sort((a, b) => a.window[along] - b.window[along]) };
@@ -536,8 +538,6 @@ const zoneEdges = (zones: readonly ZoneShape[]): Rectangle[] =>
       rectangle(x + width - 2, y - 2, 4, height + 4),
     ]);
 
-type Spot = { readonly x: number; readonly y: number };
-
 /** The outline's edges as a string of small boxes, for lettering to keep clear of. */
 function outlineEdges(corners: readonly Spot[]): Rectangle[] {
   const boxes: Rectangle[] = [];
@@ -550,16 +550,6 @@ function outlineEdges(corners: readonly Spot[]): Rectangle[] {
     }
   });
   return boxes;
-}
-
-/** Even-odd rule. */
-function inPolygon(corners: readonly Spot[], { x, y }: Spot): boolean {
-  let inside = false;
-  corners.forEach((a, index) => {
-    const b = corners[(index + 1) % corners.length] ?? a;
-    if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
-  });
-  return inside;
 }
 
 /** The part of a panel that no neighbour of its own section covers. */

@@ -2,6 +2,7 @@ import { type Dimension, dimension } from "./dimensions.ts";
 import { panelNames } from "./elevationScene.ts";
 import { type LabelForm, type LabelLine, type LabelWish, type PlacedLabel, placeLabels } from "./labels.ts";
 import { lengthText, type Unit } from "./lengths.ts";
+import { boxInPolygon } from "./polygon.ts";
 import { grown } from "./rectangle.ts";
 import { inView, type PieceShape, type RollScene, type View } from "./rollScene.ts";
 import { sizeText } from "./words.ts";
@@ -45,11 +46,12 @@ export function rollLettering(scene: RollScene, view: View, unit: Unit, several:
     pieces.map(
       (shape): LabelWish => ({
         key: shape.key,
-        room: grown(shape.box, shape.upMark ? -9 : -2),
+        room: grown(shape.box, -2),
         forms: pieceForms(shape, several.has(shape.piece.id), unit),
+        allows: (box) => shape.path === null || boxInPolygon(shape.corners, box),
       }),
     ),
-    [],
+    pieces.filter((shape) => shape.upMark).map((shape) => grown(shape.markBox, 2)),
   );
   const reading = (key: string, x: number, ticks: number): LabelWish => ({
     key,

@@ -2,6 +2,7 @@ import { short } from "./frame.ts";
 import { cutKey, pieceKey } from "./ids.ts";
 import { TICKS_PER, type Ticks, ticksFrom, type Unit } from "./lengths.ts";
 import type { Film, LoosePiece, PlanLayout, PlanPanel, PlanPiece, PlanRoll, Point, StockEntry } from "./model.ts";
+import { boxInPolygon, middleOf, type Spot } from "./polygon.ts";
 import { type Rectangle, rectangle } from "./rectangle.ts";
 import { cutSentence, pieceSentence } from "./words.ts";
 
@@ -46,8 +47,11 @@ export interface PieceShape {
   readonly box: Rectangle;
   /** The true outline of a loose piece, where it is known. */
   readonly path: string | null;
-  /** The small triangle at the edge that is up at the vehicle. */
+  /** Its corners on the screen, with `path`. */
+  readonly corners: readonly Spot[];
+  /** The small triangle at the edge that is up at the vehicle; "" where there is no room. */
   readonly upMark: string;
+  readonly markBox: Rectangle;
   /** 1 to 6; one tint per elevation. 0 for loose pieces. */
   readonly tint: number;
   readonly says: string;
@@ -138,13 +142,17 @@ export function rollScene(question: RollQuestion, pixelsPerUnit: number): RollSc
       const y = start + ticksFrom(piece.y, unit);
       const box = at(x, y, ticksFrom(piece.across, unit), ticksFrom(piece.along, unit));
       const own = loose.get(piece.id);
+      const corners = own ? placedOutline(own.outline, piece.turn, box, scale) : [];
+      const mark = upMark(box, corners, upWay(panel?.direction ?? null, piece.turn));
       pieces.push({
         key: pieceKey(piece.id, piece.copy),
         piece,
         panel,
         box,
-        path: own ? placedOutline(own.outline, piece.turn, box, scale) : null,
-        upMark: triangleAt(box, upWay(panel?.direction ?? null, piece.turn)),
+        path: own ? `M${corners.map(({ x: px, y: py }) => `${short(px)} ${short(py)}`).join("L")}Z` : null,
+        corners,
+        upMark: mark.path,
+        markBox: mark.box,
         tint: panel ? (tints.get(panel.elevation) ?? 1) : 0,
         says: pieceSentence(piece, cut, load, number, unit),
       });
@@ -173,7 +181,7 @@ export function rollScene(question: RollQuestion, pixelsPerUnit: number): RollSc
 }
 
 /** A polygon in its own axes, turned, moved into the box it takes on the roll, and laid down on the screen. */
-function placedOutline(outline: readonly Point[], turn: PlanPiece["turn"], box: Rectangle, scale: number): string {
+function placedOutline(outline: readonly Point[], turn: PlanPiece["turn"], box: Rectangle, scale: number): Spot[] {
   const turnedPoints = outline.map(({ x, y }) => {
     if (turn === 90) return { x: -y, y: x };
     if (turn === 180) return { x: -x, y: -y };
@@ -182,29 +190,37 @@ function placedOutline(outline: readonly Point[], turn: PlanPiece["turn"], box: 
   });
   const lowX = Math.min(...turnedPoints.map(({ x }) => x));
   const lowY = Math.min(...turnedPoints.map(({ y }) => y));
-  const points = turnedPoints.map(
-    ({ x, y }) => `${short(box.x + (y - lowY) * scale)} ${short(box.y + (x - lowX) * scale)}`,
-  );
-  return `M${points.join("L")}Z`;
+  return turnedPoints.map(({ x, y }) => ({ x: box.x + (y - lowY) * scale, y: box.y + (x - lowX) * scale }));
 }
 
-function triangleAt(box: Rectangle, way: Way): string {
+/** At the edge that is up; in the midst of a piece with an outline of its own, where that edge may be a mere point. */
+function upMark(box: Rectangle, corners: readonly Spot[], way: Way): { path: string; box: Rectangle } {
   const size = Math.min(6, box.width / 3, box.height / 3);
-  if (size < 2.5) return "";
-  const x = short(box.x + box.width / 2);
-  const y = short(box.y + box.height / 2);
-  const right = short(box.x + box.width - 2);
-  const bottom = short(box.y + box.height - 2);
-  switch (way) {
-    case "right":
-      return `M${right} ${y}l${-size} ${-size}v${2 * size}Z`;
-    case "left":
-      return `M${short(box.x + 2)} ${y}l${size} ${-size}v${2 * size}Z`;
-    case "up":
-      return `M${x} ${short(box.y + 2)}l${-size} ${size}h${2 * size}Z`;
-    case "down":
-      return `M${x} ${bottom}l${-size} ${-size}h${2 * size}Z`;
-  }
+  const none = { path: "", box: rectangle(box.x, box.y, 0, 0) };
+  if (size < 2.5) return none;
+  const level = way === "left" || way === "right";
+  const [width, height] = level ? [size, 2 * size] : [2 * size, size];
+  const spot = corners.length > 0 ? middleOf(corners) : edgeSpot(box, way, size);
+  const mark = rectangle(spot.x - width / 2, spot.y - height / 2, width, height);
+  if (corners.length > 0 && !boxInPolygon(corners, mark)) return none;
+  const [x0, y0, x1, y1] = [short(mark.x), short(mark.y), short(mark.x + width), short(mark.y + height)];
+  const [x, y] = [short(spot.x), short(spot.y)];
+  const paths: Readonly<Record<Way, string>> = {
+    right: `M${x1} ${y}L${x0} ${y0}V${y1}Z`,
+    left: `M${x0} ${y}L${x1} ${y0}V${y1}Z`,
+    up: `M${x} ${y0}L${x0} ${y1}H${x1}Z`,
+    down: `M${x} ${y1}L${x0} ${y0}H${x1}Z`,
+  };
+  return { path: paths[way], box: mark };
+}
+
+/** The middle of a mark that touches the edge on that side from within. */
+function edgeSpot({ x, y, width, height }: Rectangle, way: Way, size: number): Spot {
+  const inward = 2 + size / 2;
+  if (way === "right") return { x: x + width - inward, y: y + height / 2 };
+  if (way === "left") return { x: x + inward, y: y + height / 2 };
+  if (way === "up") return { x: x + width / 2, y: y + inward };
+  return { x: x + width / 2, y: y + height - inward };
 }
 
 /** A stretch of the drawing from left to right, pixels. */
