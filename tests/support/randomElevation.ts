@@ -16,7 +16,7 @@ type Stretch = readonly [number, number];
 const ends = ([from, more]: Stretch): [number, number] => [from, from + 1 + (more % (16 - from))];
 
 const inner = fc.integer({ min: 1, max: 15 });
-const rule = fc.constantFrom("never" as const, "avoid" as const);
+const rule = fc.constantFrom("never" as const, "avoid" as const, "avoid" as const);
 
 const rawFeatures = fc.record({
   keepClear: fc.array(fc.record({ x: stretch, y: stretch, rule, small: fc.boolean() }), { maxLength: 3 }),
@@ -58,9 +58,9 @@ const rawOpening = fc.record({
 const nothingOr = <T>(value: fc.Arbitrary<T>): fc.Arbitrary<T | null> => fc.oneof(fc.constant(null), value);
 
 export const rawElevation = fc.record({
-  /** Quarters of these: 8 to 120 in by 8 to 64 in. */
-  width: fc.integer({ min: 2, max: 30 }),
-  height: fc.integer({ min: 2, max: 16 }),
+  /** Four times these in inches: 8 to 80 in by 8 to 48 in. */
+  width: fc.integer({ min: 2, max: 20 }),
+  height: fc.integer({ min: 2, max: 12 }),
   origin: fc.constantFrom<Corner>([0, 0], [0, 0], [10, 4], [-7, -3]),
   shape: fc.constantFrom("rectangle", "rectangle", "angle", "nose", "two noses", "notch"),
   shapeAt: fc.tuple(inner, inner),

@@ -8,8 +8,8 @@ import { piece, type RawPiece, rawPiece } from "./randomPiece.ts";
  *
  * The dials are drawn first, all small whole numbers, and the job is a pure function of them. Positions are sixteenths of
  * the elevation they lie on, which makes edges coincide far more often than chance would: zones that touch, openings that
- * begin on a section's border, breaks along an edge of the outline. Sizes stay near two printable widths by three metres,
- * so that a job is planned in milliseconds. A job may still have no plan: lettering wider than the roll, stock too short.
+ * begin on a section's border, breaks along an edge of the outline. Sizes stay near a few printable widths, so
+ * that a job is planned in milliseconds. A job may still have no plan: lettering wider than the roll, stock too short.
  */
 type Film = NonNullable<JobDocument["films"]>[number];
 type Stock = NonNullable<JobDocument["stock"]>[number];
@@ -27,9 +27,9 @@ const families: readonly (readonly (number | null)[])[] = [
 const rawFilm = fc.record({
   rollWidths: fc.uniqueArray(fc.constantFrom(24, 30, 36, 54, 60), { minLength: 1, maxLength: 2 }),
   edgeMargin: fc.constantFrom(0, 0.5, 1),
-  rollLength: fc.constantFrom(null, null, 1800, 300, 150),
-  maxRun: fc.constantFrom(null, null, null, 400, 140),
-  newRolls: fc.constantFrom(undefined, undefined, null, 0, 2),
+  rollLength: fc.constantFrom(null, null, null, 1800, 300, 150),
+  maxRun: fc.constantFrom(null, null, null, null, null, 400, 140),
+  newRolls: fc.constantFrom(null, null, null, null, undefined, 0, 2),
   laminateBelow: fc.constantFrom(null, null, 1, 4),
   lay: fc.constantFrom("one-way" as const, "two-way" as const, "any" as const),
   price: fc.integer({ min: 0, max: 12 }),
@@ -49,12 +49,13 @@ type RawStock = typeof rawStock extends fc.Arbitrary<infer T> ? T : never;
 const rawRules = fc.record({
   bleed: fc.constantFrom(0, 0.5, 1, 2, 3),
   colourEdgeOverlap: fc.constantFrom(0, 0.25),
-  overlapMore: fc.constantFrom(0, 0.25, 0.5, 1, 0.0625),
+  overlapMore: fc.constantFrom(0.0625, 0.25, 0.5, 1),
+  zeroOverlap: fc.constantFrom(...Array.from({ length: 9 }, () => false), true),
   trimMore: fc.constantFrom(0, 1, 3),
   cutGap: fc.constantFrom(0, 0.5, 1),
   leader: fc.constantFrom(0, 6, 12),
   trailer: fc.constantFrom(0, 3, 6),
-  maxOpenSeams: fc.constantFrom(null, null, null, 0, 1, 4),
+  maxOpenSeams: fc.constantFrom(null, null, null, null, null, 0, 1, 4),
   seamPricePerLength: fc.constantFrom(0, 0.02),
   avoidPenalty: fc.constantFrom(0, 5),
   panelPrice: fc.constantFrom(0, 4),
@@ -76,8 +77,8 @@ const rawJob = fc.record({
 });
 type RawJob = typeof rawJob extends fc.Arbitrary<infer T> ? T : never;
 
-/** Inches of the dials in the job's unit: 25 mm stand for 1 in, so that lengths stay round in both. */
-const scaleOf = (units: "in" | "mm") => (inches: number) => (units === "in" ? inches : inches * 25);
+/** Inches of the dials in the job's unit: 10 mm stand for 1 in, so that lengths stay round and jobs small in both. */
+const scaleOf = (units: "in" | "mm") => (inches: number) => (units === "in" ? inches : inches * 10);
 type Scale = ReturnType<typeof scaleOf>;
 
 function film(raw: RawFilm, index: number, scale: Scale, exactPrintable: number | null): Film {
@@ -134,7 +135,17 @@ function rules(
   };
 }
 
-function build(raw: RawJob): JobDocument {
+/**
+ * Without overlap a seam costs no film, so beside a slope every further seam saves some and hundreds of splits stand
+ * side by side, none beating another. Such jobs are kept to 24 in.
+ */
+function keptSmall({ rules: { zeroOverlap }, elevations }: RawJob): RawElevation[] {
+  if (!zeroOverlap) return elevations;
+  return elevations.map((one) => ({ ...one, width: Math.min(one.width, 6), height: Math.min(one.height, 6) }));
+}
+
+function build(dials: RawJob): JobDocument {
+  const raw = { ...dials, elevations: keptSmall(dials) };
   const scale = scaleOf(raw.units);
   const first = raw.elevations[0] as RawElevation;
   const exact = raw.exactFit ? first.width * 4 + 2 * raw.rules.bleed : null;
