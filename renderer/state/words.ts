@@ -2,6 +2,7 @@ import { formatArea, formatMoney } from "../../core/index.ts";
 import type { PlanLayout } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
 import { showLength } from "./lengths.ts";
+import { stepsOf } from "./path.ts";
 
 /** Words and figures for people: plain trade words, every number with its unit. */
 
@@ -52,8 +53,11 @@ export const kindWords = {
   open: "open",
 } as const;
 
-/** A problem's place in words: `elevations[0].keepClear[1].box` is "Elevation 1, keep-clear 2, box". */
-export function placeWords(path: string): string {
+/**
+ * A problem's place in words: `elevations[0].keepClear[1].box` is "Elevation Left side, keep-clear COUNTY, box". What has
+ * no name of its own goes by its number.
+ */
+export function placeWords(path: string, job: unknown = null): string {
   const nouns: Record<string, string> = {
     elevations: "elevation",
     keepClear: "keep-clear",
@@ -70,16 +74,24 @@ export function placeWords(path: string): string {
     outline: "outline",
     rules: "rules",
   };
-  const words = path
-    .replace(
-      /([A-Za-z-]+)\[(\d+)\]/g,
-      (_, noun: string, place: string) => `${nouns[noun] ?? noun} ${Number(place) + 1}`,
-    )
-    .replace(/\[(\d+)\]/g, (_, place: string) => ` ${Number(place) + 1}`)
-    .split(".")
-    .map((part) => nouns[part] ?? part.replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase())
-    .join(", ");
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  const plain = (key: string): string => nouns[key] ?? key.replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
+  const words: string[] = [];
+  let here = job;
+  for (const step of stepsOf(path)) {
+    here = typeof here === "object" && here !== null ? (here as Record<string | number, unknown>)[step] : undefined;
+    if (typeof step === "string") words.push(plain(step));
+    else words.push(`${words.pop() ?? ""} ${nameOf(here) ?? step + 1}`.trim());
+  }
+  const text = words.join(", ");
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** What an entry of the job is called on the sheet; null for what has no name. */
+function nameOf(entry: unknown): string | null {
+  if (typeof entry !== "object" || entry === null) return null;
+  const { name, label, id } = entry as Record<string, unknown>;
+  const called = [name, label, id].find((one) => typeof one === "string" && one !== "");
+  return typeof called === "string" ? called : null;
 }
 
 /** A warning of the reader and of the plan in one form. */

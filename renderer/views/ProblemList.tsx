@@ -52,6 +52,7 @@ interface ProblemsProps {
 
 function Problems({ title, problems, mild = false }: ProblemsProps) {
   const goTo = useGoTo();
+  const job = useSheet((state) => state.document?.job ?? null);
   return (
     <section className={mild ? "problem-group problem-group-mild" : "problem-group"}>
       <h3>{title}</h3>
@@ -59,7 +60,7 @@ function Problems({ title, problems, mild = false }: ProblemsProps) {
         {problems.map((problem, place) => (
           <li key={problemKey(problem, place)}>
             <button type="button" className="problem" onClick={() => goTo(problem.path)}>
-              <span className="problem-place">{placeWords(problem.path)}</span>
+              <span className="problem-place">{placeWords(problem.path, job)}</span>
               <span className="problem-why">{problem.why}</span>
               <span className="problem-mend">{problem.mend}</span>
             </button>

@@ -5,6 +5,7 @@ import { counted } from "../state/words.ts";
 import { CautionList } from "./CautionList.tsx";
 import { ElevationList } from "./ElevationList.tsx";
 import { FilmFields } from "./FilmFields.tsx";
+import { PieceList } from "./PieceList.tsx";
 import { ProblemList } from "./ProblemList.tsx";
 import { RuleFields } from "./RuleFields.tsx";
 import { SelectedThing } from "./SelectedThing.tsx";
@@ -38,6 +39,9 @@ export function SideColumn() {
           </Fold>
           <Fold title="Elevations" aside={String(lengthOf(document.job.elevations))} id="elevation-list">
             <ElevationList />
+          </Fold>
+          <Fold title="Loose pieces" aside={String(lengthOf(document.job.pieces))}>
+            <PieceList />
           </Fold>
           <CautionList />
         </>
