@@ -50,7 +50,7 @@ async function makeFolder(path: string): Promise<void> {
     await mkdir(path, { recursive: true });
   } catch (cause) {
     const taken = (cause as NodeJS.ErrnoException).code === "EEXIST";
-    throw taken ? fileFault(Object.assign(new Error("taken"), { code: "ENOTDIR" }), "write", basename(path)) : cause;
+    throw taken ? Object.assign(new Error("a file is in the way", { cause }), { code: "ENOTDIR" }) : cause;
   }
 }
 

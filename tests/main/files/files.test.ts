@@ -56,7 +56,9 @@ describe("whole files", () => {
   test("what was there stays when writing fails", async () => {
     const path = join(folder, "taken");
     writeFileSync(path, "old");
-    await expect(writeWhole(join(path, "below.json"), "new")).rejects.toThrow(/taken can't be written: a file stands/);
+    await expect(writeWhole(join(path, "below.json"), "new")).rejects.toThrow(
+      /below\.json can't be written: a file stands/,
+    );
     expect(readFileSync(path, "utf8")).toBe("old");
   });
 

@@ -5,5 +5,5 @@ const plan = (chosen) => ({ ...workerData.job.plan, chosen });
 parentPort.postMessage({ kind: "warnings", warnings: [{ path: "keepclear", value: 1, why: "unknown", mend: "none" }] });
 parentPort.postMessage({ kind: "step", done: 1, of: 4, what: "first" });
 parentPort.postMessage({ kind: "plan", plan: plan("early") });
-Atomics.wait(new Int32Array(workerData.stop), 0, 0);
+while (Atomics.load(new Int32Array(workerData.stop), 0) === 0);
 parentPort.postMessage({ kind: "outcome", outcome: { status: "planned", plan: plan("wound up"), warnings: [] } });
