@@ -1,5 +1,5 @@
 import { type ReactNode, useId } from "react";
-import { DirectionArrow } from "./ElevationDrawing.tsx";
+import { DirectionArrow } from "./DirectionArrow.tsx";
 import { Hatches } from "./Hatches.tsx";
 import type { SeamKind } from "./model.ts";
 import { SeamStroke } from "./SeamStroke.tsx";

@@ -1,6 +1,6 @@
 import { type ReactNode, useId, useMemo, useRef, useState } from "react";
 import { Dimensions } from "./Dimensions.tsx";
-import { DirectionArrow } from "./ElevationDrawing.tsx";
+import { DirectionArrow } from "./DirectionArrow.tsx";
 import { Figure } from "./Figure.tsx";
 import { Hatches } from "./Hatches.tsx";
 import { means } from "./ids.ts";

@@ -1,7 +1,7 @@
 import { type Dimension, dimension } from "./dimensions.ts";
-import { panelNames } from "./elevationScene.ts";
 import { type LabelForm, type LabelLine, type LabelWish, type PlacedLabel, placeLabels } from "./labels.ts";
 import { lengthText, type Unit } from "./lengths.ts";
+import { panelNames, turned, upright } from "./panelForms.ts";
 import { boxInPolygon } from "./polygon.ts";
 import { grown } from "./rectangle.ts";
 import { inView, type PieceShape, type RollScene, type View } from "./rollScene.ts";
@@ -12,9 +12,6 @@ export interface RollLettering {
   readonly counters: readonly PlacedLabel[];
   readonly dimensions: readonly Dimension[];
 }
-
-const upright = (lines: readonly LabelLine[]): LabelForm => ({ lines, turned: false });
-const turned = (lines: readonly LabelLine[]): LabelForm => ({ lines, turned: true });
 
 /** Name and size of a piece, then its name, then its size, then nothing; copies are told apart once there are several. */
 export function pieceForms(shape: PieceShape, several: boolean, unit: Unit): LabelForm[] {

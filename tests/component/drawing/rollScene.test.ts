@@ -108,6 +108,41 @@ describe("geometry of a load", () => {
     expect(placed(180, 6, 3)).toBe("M47 40L47 34L44 40Z");
   });
 
+  test("the name and the mark of a loose piece stay inside its outline", () => {
+    const inch = ticksFrom(1, "in");
+    const corners = [
+      { x: 0, y: 0 },
+      { x: 30 * inch, y: 0 },
+      { x: 0, y: 30 * inch },
+    ];
+    const pennant = {
+      id: "pennant",
+      role: "overlay" as const,
+      label: "",
+      count: 1,
+      film: "cast",
+      outline: corners,
+      turn: "fixed" as const,
+      elevation: null,
+      at: null,
+      layer: 1 as const,
+    };
+    const placed = { id: "pennant", copy: 1, x: 1, y: 0, across: 30, along: 30, turn: 0 as const };
+    const shown = rollScene(
+      { ...question, pieces: [pennant], load: { ...load, cuts: [{ start: 12, length: 30, pieces: [placed] }] } },
+      6,
+    );
+    const [shape] = shown.pieces;
+    const [label] = rollLettering(shown, { from: 0, to: 2000 }, "in", new Set()).labels;
+    // The slope runs from 30 in down the roll's width to 30 in along it: x + y stays under 180 pixels from the corner.
+    for (const box of [shape?.markBox, label?.box]) {
+      const right = (box?.x ?? 0) + (box?.width ?? 0) - (shape?.box.x ?? 0);
+      const low = (box?.y ?? 0) + (box?.height ?? 0) - (shape?.box.y ?? 0);
+      expect(right + low).toBeLessThanOrEqual(180);
+    }
+    expect(label && shape && meet(label.box, shape.markBox)).toBe(false);
+  });
+
   test("fits whole where its width stays legible", () => {
     expect(rollScene(question, fitRoll(load, 900)).width).toBeLessThanOrEqual(901);
     expect(fitRoll(long, 900) * long.width).toBeCloseTo(72);
