@@ -3,6 +3,7 @@ import type { ZoneRule } from "../model/instance.ts";
 import type { Panel, Seam } from "../model/plan.ts";
 import { type Region, trapezoids } from "./geometry/region.ts";
 import type { ElevationView } from "./layoutView.ts";
+import { roundedDown, roundedUp } from "./lines.ts";
 import { boxFrom, insidesMeet, lengthOf, otherAxis, rangeOn, shared, sharedBox } from "./ranges.ts";
 
 /** A place that seams keep out of, or avoid: obstacles with their clearance. */
@@ -71,14 +72,14 @@ function coverOf(seam: Seam, bands: () => Box[]): Cover {
     : { seam, line: null, bands: bands() };
 }
 
-/** The band between the lowest and the highest point needed of it inside `within`; none where nothing is. */
+/** The band between the lowest and the highest point needed of it inside `within`, rounded outward; none where nothing is. */
 function bandIn(needed: Region, axis: Axis, overlap: Interval, within: Box): Box[] {
   if (lengthOf(overlap) <= 0) return [];
   const pieces = trapezoids(needed, axis, within);
   if (pieces.length === 0) return [];
   const lowest = Math.min(...pieces.flatMap(({ low }) => low));
   const highest = Math.max(...pieces.flatMap(({ high }) => high));
-  return [boxFrom(axis, overlap, { from: lowest, to: highest })];
+  return [boxFrom(axis, overlap, { from: roundedDown(lowest), to: roundedUp(highest) })];
 }
 
 export function sharedOn(axis: Axis, low: Panel, high: Panel): Interval {

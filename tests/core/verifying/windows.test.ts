@@ -187,6 +187,32 @@ describe("a doorway through the whole height", () => {
     const three = { panels: [...draft.panels, { id: "E/3", window: [42, -1, 58, 21] as const }] };
     expect(rulesBrokenBy(job, three)).toContain("windowsReachAlong");
   });
+  test("a strip that ends on the line where film steps down holds that line", () => {
+    // Film is 20 high to 50 and 10 high from there; the second window starts at 50, so its strip touches the step.
+    const stepped = smallJob([
+      elevation({
+        outline: [
+          [0, 0],
+          [100, 0],
+          [100, 10],
+          [50, 10],
+          [50, 20],
+          [0, 20],
+        ],
+        sections: [],
+      }),
+    ]);
+    const at = (top: number): Draft => ({
+      panels: [
+        { id: "E/1", window: [-1, -1, 51, 21] },
+        { id: "E/2", window: [50, -1, 101, top] },
+      ],
+      seams: [seam({ at: 50.5, to: 10 })],
+      applyOrder: ["E/2", "E/1"],
+    });
+    expect(rulesBrokenBy(stepped, at(21))).toEqual([]);
+    expect(rulesBrokenBy(stepped, at(21 - TICK))).toEqual(["windowsReachAlong"]);
+  });
   test("a seam in the doorway is none", () => {
     const lapped = moved(moved(draft, "E/1", 2, 9.5), "E/2", 0, -9.5);
     const withSeam = { ...lapped, seams: [seam({})], applyOrder: ["E/2", "E/1"] };
