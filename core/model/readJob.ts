@@ -4,6 +4,7 @@ import { jsonFault } from "./jsonFault.ts";
 import { nearestKey } from "./nearestKey.ts";
 import type { Problem } from "./problem.ts";
 import { pathOf, shown } from "./problemLog.ts";
+import { problemsBesides } from "./problemsBesides.ts";
 import { schemaProblems } from "./schemaProblems.ts";
 import { walkSchema } from "./schemaWalk.ts";
 
@@ -18,7 +19,8 @@ export interface JobReading {
 }
 
 /**
- * Reads a job document: what one field alone can tell. What needs two fields together is found by `buildInstance`.
+ * Reads a job document. What needs two fields together is found by `buildInstance`; where a field can't be read, what
+ * that would find besides is told here too, so that nobody mends a file in two rounds.
  *
  * @param data parsed JSON, or what stands in a form
  * @returns the job, or null with every problem of the document; unknown keys as warnings, with the nearest known key
@@ -44,7 +46,10 @@ export function readJob(data: unknown): JobReading {
   });
   const parsed = JobFile.safeParse(cleaned);
   if (parsed.success) return { job: parsed.data, problems: [], warnings };
-  return { job: null, problems: schemaProblems(JobFile, cleaned, parsed.error.issues, "job"), warnings };
+  const { issues } = parsed.error;
+  const places = issues.map(({ path }) => path.map((step) => (typeof step === "symbol" ? String(step) : step)));
+  const problems = [...schemaProblems(JobFile, cleaned, issues, "job"), ...problemsBesides(cleaned, places)];
+  return { job: null, problems, warnings };
 }
 
 /**

@@ -13,7 +13,7 @@ type Issue = z.core.$ZodIssue;
  * @param data the document as it was read
  * @param issues what the schema said of it
  * @param whole name of the whole file in a path ("job", "plan")
- * @returns one problem for each issue, in the schema's order
+ * @returns one problem for each place, in the schema's order
  */
 export function schemaProblems(
   schema: z.core.$ZodType,
@@ -21,7 +21,9 @@ export function schemaProblems(
   issues: readonly Issue[],
   whole: string,
 ): Problem[] {
-  return issues.flatMap((issue) => problemsOf(schema, data, issue, [], whole));
+  const problems = issues.flatMap((issue) => problemsOf(schema, data, issue, [], whole));
+  const seen = new Set<string>();
+  return problems.filter(({ path }) => !seen.has(path) && seen.add(path));
 }
 
 function problemsOf(schema: z.core.$ZodType, data: unknown, issue: Issue, before: Place, whole: string): Problem[] {

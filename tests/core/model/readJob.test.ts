@@ -55,6 +55,58 @@ test("every fault is told, each at its place and with what was found", () => {
   expect(lay?.mend).toBe('Give one of "one-way", "two-way", "any".');
 });
 
+describe("what is wrong besides fields that can't be read is told with them", () => {
+  test("faults of either kind in one file", () => {
+    const data = example();
+    data.rules.bleed = "three";
+    data.films[1].lay = "sideways";
+    data.elevations[1].mirrorOf = "Z";
+    data.elevations[2].sections[1].box = [0, 11, 40, 20];
+    data.elevations[3].keepClear = [{ id: "k", box: [0, 0, 1], rule: "never" }];
+    data.elevations[3].fill[0].film = "h";
+    data.pieces.push({ ...data.pieces[0] });
+    expect(pathsOf(data)).toEqual([
+      "elevations[3].keepClear[0].box",
+      "films[1].lay",
+      "rules.bleed",
+      "elevations[1].mirrorOf",
+      "elevations[2].sections",
+      "pieces[1].id",
+    ]);
+  });
+  test("nothing that a stand-in alone brings about", () => {
+    const faults: [string, unknown][] = [
+      ["films.0.id", "a:b"],
+      ["films.0", 7],
+      ["films", "none"],
+      ["elevations.0.id", ""],
+      ["elevations.0", null],
+      ["elevations", {}],
+      ["elevations.2.outline", [[0, 0]]],
+      ["elevations.2.outline.1", ["x"]],
+      ["elevations.2.sections", 5],
+      ["elevations.2.sections.0.box", [0, 0, 40]],
+      ["elevations.0.breaks.0.to", null],
+      ["elevations.0.bleed", { left: -1 }],
+      ["elevations.0.count", 0],
+      ["films.0.edgeMargin", "1"],
+      ["rules", null],
+      ["rules.overlap", Number.NaN],
+      ["rules.trimOverlap", undefined],
+      ["units", "cm"],
+      ["stock.0.width", -1],
+      ["pieces.0.film", 3],
+    ];
+    for (const [place, value] of faults) {
+      const data = example();
+      const steps = place.split(".");
+      const last = steps.pop() ?? "";
+      steps.reduce((inner, step) => inner[step], data)[last] = value;
+      expect(pathsOf(data), place).toHaveLength(1);
+    }
+  });
+});
+
 test("unknown keys stay, with the nearest known key where one is near", () => {
   const data = example();
   data.elevations[0].keepclear = [];
