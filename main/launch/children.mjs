@@ -11,11 +11,13 @@ const children = new Set();
 const folders = new Set();
 const onWindows = process.platform === "win32";
 
-/** Starts a process at the head of a group of its own, so that whatever it starts can be ended with it. */
+/**
+ * Starts a process at the head of a group of its own, so that whatever it starts can be ended with it. A
+ * process that has ended stays in the list: what it started may outlive it for a moment and still write to its folder.
+ */
 export function startChild(command, args, options = {}) {
   const child = spawn(command, args, { detached: !onWindows, windowsHide: true, ...options });
   children.add(child);
-  child.once("exit", () => children.delete(child));
   child.once("error", () => children.delete(child));
   return child;
 }
@@ -24,6 +26,7 @@ export function startChild(command, args, options = {}) {
 export function endChild(child, signal = "SIGTERM") {
   if (child.pid === undefined) return;
   if (onWindows) {
+    if (child.exitCode !== null) return;
     spawnSync("taskkill", ["/pid", String(child.pid), "/t", "/f"], { stdio: "ignore" });
     return;
   }
@@ -43,7 +46,7 @@ export function ownFolder(name) {
 
 export function removeFolder(folder) {
   folders.delete(folder);
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 50 });
 }
 
 const ended = (child) =>
@@ -65,5 +68,6 @@ export async function endAll() {
 /** The same at once, for the last moment. */
 export function endAllNow() {
   for (const child of children) endChild(child, "SIGKILL");
+  children.clear();
   for (const folder of [...folders]) removeFolder(folder);
 }
