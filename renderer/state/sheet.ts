@@ -235,7 +235,7 @@ function commandsOf(store: StoreApi<SheetState>, around: Surroundings) {
     go,
     leave,
     newJob: (unit: "in" | "mm"): Promise<void> =>
-      go({ to: "file", name: "New job.json", text: JSON.stringify(newJob(unit)) }),
+      go({ to: "file", name: "New.job.json", text: JSON.stringify(newJob(unit)) }),
     listJobs: async () => (await asking(() => host.listJobs({})))?.jobs ?? [],
     save: async (): Promise<void> => {
       const { document, host: facts } = store.getState();

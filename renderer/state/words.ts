@@ -41,6 +41,13 @@ export function layoutTitle(layout: PlanLayout, unit: Unit): string {
   return [`${width} ${unit}`, way, layout.nesting === "free" ? "nested freely" : null].filter(Boolean).join(", ");
 }
 
+/** How a layout's seams were chosen, as far as its id says: what is left of it without width and direction. */
+export const layoutWay = ({ id }: PlanLayout): string =>
+  id
+    .replace(/^[\d.]+ ?(in|mm)-?/, "")
+    .replace(/^(vertical|horizontal)(-|$)/, "")
+    .replaceAll("-", " ");
+
 /** One sentence of the gap: how far the cost may be from the least possible. */
 export function gapWords(bound: PlanLayout["bound"]): string {
   return bound.proven ? "proven least cost" : `at most ${percent(bound.gapPercent)} above the least possible`;

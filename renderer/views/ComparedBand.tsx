@@ -4,7 +4,7 @@ import { TradeOff } from "../drawing/index.ts";
 import { useCommands, useSheet } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import type { SortKey } from "../state/sheetState.ts";
-import { counted, gapWords, layoutTitle, money, percent, seamCountOf, type Unit } from "../state/words.ts";
+import { counted, gapWords, layoutTitle, layoutWay, money, percent, seamCountOf, type Unit } from "../state/words.ts";
 import { Band } from "./Band.tsx";
 import { useOnSheet } from "./hooks.ts";
 
@@ -156,6 +156,7 @@ function LayoutRow({ row, isShown, isChosen, isBeaten, unit, currency, onShow, o
           onKeyDown={onKeyDown}
         >
           <span className="figures">{layoutTitle(row, unit)}</span>
+          <span className="aside"> {layoutWay(row)}</span>
           {isChosen ? <span className="tag">least cost</span> : null}
           {isBeaten ? <span className="tag tag-soft">beaten</span> : null}
         </button>

@@ -29,7 +29,12 @@ export function CoveredBand() {
           .filter(Boolean)
           .join(" · ");
   return (
-    <Band id="covered" title="What is covered" summary={summary} tools={<ZoomTools current={pixelsPerUnit} />}>
+    <Band
+      id="covered"
+      title="What is covered"
+      summary={summary}
+      tools={elevations.length === 0 ? null : <ZoomTools current={pixelsPerUnit} />}
+    >
       <div ref={place} className="elevations" id="covered-scale" data-pixels={pixelsPerUnit}>
         {isEmpty && job !== null ? <EmptyJob /> : null}
         {elevations.length === 0 && !isEmpty && document !== null ? (

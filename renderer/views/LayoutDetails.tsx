@@ -42,7 +42,7 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
         ]}
       />
       <p className="aside">
-        {gapWords(bound)}
+        {sentence(gapWords(bound))}
         {bound.by === "" ? "" : `, by ${bound.by}`}.
       </p>
       <h4>Where the waste is</h4>
@@ -59,6 +59,8 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
     </>
   );
 }
+
+const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function chosenWords(layout: PlanLayout): string {
   return `Costs the least of all layouts found${layout.bound.proven ? ", and no plan of this kind can cost less" : ""}.`;

@@ -29,7 +29,12 @@ export function PrintedBand() {
           `${percent(layout.totals.wastePercent)} waste`,
         ].join(" · ");
   return (
-    <Band id="printed" title="What is printed" summary={summary} tools={<ZoomTools current={pixelsPerUnit} />}>
+    <Band
+      id="printed"
+      title="What is printed"
+      summary={summary}
+      tools={layout === null ? null : <ZoomTools current={pixelsPerUnit} />}
+    >
       <div ref={place} className="printed">
         {layout === null ? <p className="empty">Once there is a layout, its loads are drawn here to scale.</p> : null}
         {layout?.rolls.map((load, place) => (

@@ -2,14 +2,15 @@ import type { Problem } from "../../shared/problem.ts";
 import { useSheet } from "../state/context.ts";
 import { placeWords, problemKey } from "../state/words.ts";
 import { useGoTo } from "./goTo.ts";
-import { useOnSheet } from "./hooks.ts";
+import { useIsEmpty, useOnSheet } from "./hooks.ts";
 
 /** What is wrong, why no plan exists, what is worth knowing: each line leads to its place. */
 export function ProblemList() {
   const reading = useSheet((state) => state.reading);
   const outcome = useSheet((state) => state.outcome);
   const { layout } = useOnSheet();
-  const reasons = outcome?.status === "noPlan" ? outcome.reasons : [];
+  const isEmpty = useIsEmpty();
+  const reasons = outcome?.status === "noPlan" && !isEmpty ? outcome.reasons : [];
   return (
     <div className="problems" id="problems" tabIndex={-1}>
       {reading.problems.length === 0 ? null : (

@@ -1,7 +1,7 @@
 import { Button } from "../controls/Button.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
 import { counted, gapWords, money, seconds } from "../state/words.ts";
-import { useOnSheet } from "./hooks.ts";
+import { useIsEmpty, useOnSheet } from "./hooks.ts";
 
 const searchTimes = [2, 8, 30, 120, 600];
 
@@ -11,6 +11,7 @@ export function RunStrip() {
   const outcome = useSheet((state) => state.outcome);
   const limit = useSheet((state) => state.view.seconds);
   const { plan, currency, isOlder } = useOnSheet();
+  const isEmpty = useIsEmpty();
   const commands = useCommands();
   const working = run.status === "working" || run.status === "stopping";
   const best = plan?.layouts.find(({ id }) => id === plan.chosen) ?? null;
@@ -25,7 +26,7 @@ export function RunStrip() {
         value={working ? share : run.status === "done" ? 1 : 0}
       />
       <p className="run-what">
-        <strong>{headline(run.status, outcome?.status ?? null)}</strong>
+        <strong>{isEmpty ? "Nothing to plan yet" : headline(run.status, outcome?.status ?? null)}</strong>
         {working ? (
           <span>
             {run.what}

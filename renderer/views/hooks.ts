@@ -43,3 +43,12 @@ export function useOnSheet(): OnSheet {
     };
   }, [shown, layoutId, document]);
 }
+
+/** A job that can be read and has nothing in it to be made: a beginning, not a fault. */
+export function useIsEmpty(): boolean {
+  const document = useSheet((state) => state.document);
+  return useMemo(() => {
+    const job = document === null ? null : resolve(document.job).job;
+    return job !== null && job.elevations.length === 0 && (job.pieces ?? []).length === 0;
+  }, [document]);
+}
