@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type Layout, ticksTo } from "../../core/index.ts";
+import { type Layout, type Plan, ticksTo } from "../../core/index.ts";
 import type { JobDocument } from "../../shared/jobFile.ts";
 import { dataFile } from "../support/dataFile.ts";
 import { verifiedPlan } from "../support/planJob.ts";
@@ -46,31 +46,41 @@ function narrowed(job: JobDocument, { rollWidth, direction }: Row): JobDocument 
   return { ...job, films, elevations };
 }
 
-function chosen(job: JobDocument): Layout {
-  const plan = verifiedPlan(job);
+function chosenOf(plan: Plan): Layout {
   const layout = plan.layouts.find(({ id }) => id === plan.chosen);
   if (!layout) throw new Error(`the plan has no layout ${plan.chosen}`);
   return layout;
 }
 
+/** The layout with the fewest panels; of those the one with the least film. */
+const plainestOf = ({ layouts }: Plan): Layout =>
+  layouts.reduce((best, next) => {
+    const fewer = next.totals.panelCount - best.totals.panelCount;
+    return fewer < 0 || (fewer === 0 && next.totals.filmArea < best.totals.filmArea) ? next : best;
+  });
+
 describe.each(jobs)("worked job $job, $file", ({ file, unit, areaUnit, netArea, rows }) => {
   const document = dataFile<JobDocument>(`worked-jobs/${file}`);
 
   test.each(rows)("$rollWidth $direction: no more film, panels or seams than the table", (row) => {
-    const { totals, panels, rolls } = chosen(narrowed(document, row));
+    const plan = verifiedPlan(narrowed(document, row));
     // The table's area is rounded to three places; width x length used is the figure it was rounded from.
     const tableArea = row.rollWidth * row.rollUsed;
     expect(Math.abs(tableArea / squareUnits[areaUnit] - row.filmArea)).toBeLessThanOrEqual(0.00051);
-    expect(totals.filmArea).toBeLessThanOrEqual(tableArea * (1 + 1e-9));
-    expect(totals.panelCount).toBe(row.panels);
-    expect(panels).toHaveLength(row.panels);
-    const visible = totals.openSeams + totals.bodyLineSeams + totals.colourEdgeSeams;
-    expect(visible + totals.breakSeams).toBe(row.seams);
+    // An even split is among the layouts, as few panels and seams as the table's, on no more film. Where a doorway makes
+    // one more panel the cheaper way (job 4), the chosen layout may have it.
+    const { totals: plainest } = plainestOf(plan);
+    expect(plainest.panelCount).toBe(row.panels);
+    const visible = plainest.openSeams + plainest.bodyLineSeams + plainest.colourEdgeSeams;
+    expect(visible + plainest.breakSeams).toBeLessThanOrEqual(row.seams);
+    expect(plainest.filmArea).toBeLessThanOrEqual(tableArea * (1 + 1e-9));
     if (row.seamLength !== undefined)
-      expect(ticksTo(totals.visibleSeamLength, unit)).toBeLessThanOrEqual(row.seamLength);
+      expect(ticksTo(plainest.visibleSeamLength, unit)).toBeLessThanOrEqual(row.seamLength);
+    const { totals, panels, rolls } = chosenOf(plan);
+    expect(totals.filmArea).toBeLessThanOrEqual(tableArea * (1 + 1e-9));
+    expect(totals.wastePercent).toBeLessThanOrEqual(row.wastePercent + 0.0051);
     for (const { across } of panels) expect(ticksTo(across, unit)).toBeLessThanOrEqual(row.printable);
     for (const { width } of rolls) expect(ticksTo(width, unit)).toBe(row.rollWidth);
-    expect(totals.wastePercent).toBeLessThanOrEqual(row.wastePercent + 0.0051);
     // netArea is rounded to three places where the table rounds it.
     expect(Math.abs(totals.neededArea / squareUnits[areaUnit] - netArea)).toBeLessThanOrEqual(0.00051);
   });

@@ -117,11 +117,9 @@ function stockEntry(raw: RawStock, index: number, films: readonly Film[], scale:
   };
 }
 
-function rules(
-  { colourEdgeOverlap, overlapMore, trimMore, ...raw }: RawJob["rules"],
-  scale: Scale,
-): JobDocument["rules"] {
-  const overlap = colourEdgeOverlap + overlapMore;
+function rules({ zeroOverlap, overlapMore, trimMore, ...raw }: RawJob["rules"], scale: Scale): JobDocument["rules"] {
+  const colourEdgeOverlap = zeroOverlap ? 0 : raw.colourEdgeOverlap;
+  const overlap = zeroOverlap ? 0 : colourEdgeOverlap + overlapMore;
   return {
     ...raw,
     bleed: scale(raw.bleed),
