@@ -69,9 +69,8 @@ export class Labels {
     }
     if (limits === null && this.count === first + 1) {
       // Most nodes hold one label: it stays, or the new one takes its place, without more ado.
-      const [gain, more] = [(this.price[first] as number) - price, (this.visible[first] as number) - visible];
-      const other = (this.penalties[first] as number) - penalties;
-      if (more === 0 && other === 0) {
+      const gain = (this.price[first] as number) - price;
+      if ((this.visible[first] as number) === visible && (this.penalties[first] as number) === penalties) {
         if (gain < 0 || (gain === 0 && (this.visibleLength[first] as number) <= visibleLength)) return;
         this.before[first] = label;
         this.price[first] = price;

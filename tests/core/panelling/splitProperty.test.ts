@@ -364,7 +364,7 @@ test("splits are those of brute force, on every grid place and each break", () =
   );
   // The cases are worth something only if many of them need seams at all.
   expect(split).toBeGreaterThan(150);
-});
+}, 120_000);
 
 test("what is left of the grid loses nothing against all of it", () => {
   fc.assert(
@@ -381,7 +381,7 @@ test("what is left of the grid loses nothing against all of it", () => {
     }),
     { seed: 20260102, numRuns: 400 },
   );
-});
+}, 120_000);
 
 const noWorse = (a: Split, b: Split, withOpen: boolean): boolean =>
   a.price <= b.price &&
