@@ -16,7 +16,7 @@ export function CoveredBand() {
   const { elevations, layout, unit, job } = useOnSheet();
   const document = useSheet((state) => state.document);
   const [place, width] = useWidth<HTMLDivElement>(900);
-  const { pixelsPerUnit } = useScale(elevations, unit, width);
+  const { pixelsPerUnit } = useScale(elevations, layout, unit, width);
   const copies = elevations.reduce((sum, { count }) => sum + count, 0);
   const isEmpty = document !== null && (job?.elevations.length ?? 0) === 0 && elevations.length === 0;
   const summary =

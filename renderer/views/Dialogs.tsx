@@ -79,7 +79,9 @@ function OpenDialog() {
         />
         <p className="field-hint">A file can also be dropped anywhere on the window.</p>
       </div>
-      <Button onClick={() => leave({ to: "demo" })}>Open the demo job</Button>
+      <Button className="dialog-aside" onClick={() => leave({ to: "demo" })}>
+        Open the demo job
+      </Button>
     </Dialog>
   );
 }
@@ -214,6 +216,14 @@ function KeySheet() {
   const singleKeys = useSheet((state) => state.view.singleKeys);
   return (
     <Dialog title="Keys" onClose={() => showDialog(null)} wide>
+      <label className="check">
+        <input
+          type="checkbox"
+          checked={singleKeys}
+          onChange={(event) => changeView({ singleKeys: event.target.checked })}
+        />
+        <span>Single keys without Ctrl (1 to 4, brackets, + and −, T, ?)</span>
+      </label>
       <table className="table keys">
         <thead>
           <tr>
@@ -252,14 +262,6 @@ function KeySheet() {
           </tr>
         </tbody>
       </table>
-      <label className="check">
-        <input
-          type="checkbox"
-          checked={singleKeys}
-          onChange={(event) => changeView({ singleKeys: event.target.checked })}
-        />
-        <span>Single keys without Ctrl (1 to 4, brackets, + and −, T, ?)</span>
-      </label>
     </Dialog>
   );
 }

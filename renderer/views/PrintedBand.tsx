@@ -18,7 +18,7 @@ type Load = PlanLayout["rolls"][number];
 export function PrintedBand() {
   const { layout, unit, elevations } = useOnSheet();
   const [place, width] = useWidth<HTMLDivElement>(900);
-  const { pixelsPerUnit } = useScale(elevations, unit, width);
+  const { pixelsPerUnit } = useScale(elevations, layout, unit, width);
   const summary =
     layout === null
       ? "No film yet"
