@@ -17,6 +17,7 @@ const run = plannerOn(workerFromSource()).start(
   },
 );
 const { seconds, outcome } = await run.ended;
+if (outcome.status === "failed") throw new Error(outcome.says);
 const plan = outcome.status === "planned" ? outcome.plan : null;
 const chosen = plan?.layouts.find(({ id }) => id === plan.chosen);
 console.log(
