@@ -23,7 +23,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
   return (
     <>
       <p className="lead">
-        {seam.elevation}/{seam.id}, {kindWords[seam.kind]}
+        {seam.id}, {kindWords[seam.kind]}
       </p>
       <p>{whyHere(seam, job, unit)}</p>
       <Facts
