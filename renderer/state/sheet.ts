@@ -29,6 +29,11 @@ export type Commands = ReturnType<typeof commandsOf>;
 /** How long the hand must rest after an edit before the job is planned again, in milliseconds. */
 const restBeforePlanning = 350;
 const restBeforeDraft = 250;
+/** How long a new run waits for the end of those before it, and how often it looks, in milliseconds. */
+const patience = 3000;
+const step = 20;
+
+const pause = (milliseconds: number): Promise<void> => new Promise((done) => setTimeout(done, milliseconds));
 
 /** The store and everything that can be done to it. One sheet to a window. */
 export function createSheet(surroundings: Surroundings): Sheet {
@@ -75,13 +80,19 @@ function commandsOf(store: StoreApi<SheetState>, around: Surroundings) {
     if (fault !== null) change(become.noticeGiven, `Unsaved work can't be kept by the browser: ${fault}`, "attention");
   };
 
+  /** Runs told to end whose end was not heard yet: the host takes only so many at one time. */
+  const ending = new Set<string>();
+
   const endRun = (): void => {
     if (planTimer !== null) clearTimeout(planTimer);
     planTimer = null;
     const { run } = store.getState();
     if (run.id !== null && (run.status === "working" || run.status === "stopping")) {
       const { id } = run;
-      void asking(() => host.stopPlan({ runId: id }));
+      ending.add(id);
+      void asking(() => host.stopPlan({ runId: id })).then((answer) => {
+        if (answer?.known === false) ending.delete(id);
+      });
     }
   };
 
@@ -91,6 +102,14 @@ function commandsOf(store: StoreApi<SheetState>, around: Surroundings) {
     if (document === null) return;
     const id = around.newId();
     change(become.runStarted, id, document.job);
+    const isWanted = (): boolean => store.getState().run.id === id && store.getState().run.status === "working";
+    for (let waited = 0; isWanted() && ending.size > 0 && waited < patience; waited += step) await pause(step);
+    if (!isWanted()) {
+      // Stopped before it began: the host never knew of it.
+      if (store.getState().run.id === id) change(become.runLost);
+      return;
+    }
+    ending.clear();
     const started = await asking(() =>
       host.startPlan({ runId: id, job: document.job, seed: 1, budget: { seconds: view.seconds } }),
     );
@@ -181,7 +200,10 @@ function commandsOf(store: StoreApi<SheetState>, around: Surroundings) {
   };
 
   host.on("planProgress", (event) => change(become.runProgressed, event));
-  host.on("planDone", (event) => change(become.runDone, event));
+  host.on("planDone", (event) => {
+    ending.delete(event.runId);
+    change(become.runDone, event);
+  });
 
   return {
     /** Asks who serves this window, opens the first job and plans it; drafts of earlier windows are offered. */
