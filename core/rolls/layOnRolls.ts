@@ -11,6 +11,7 @@ import { layLoose } from "./layLoose.ts";
 import { compareRanks } from "./neighbours.ts";
 import { panelsThatFit, piecesThatFit, shortOfFilm } from "./shortage.ts";
 import { looseStacks } from "./stacks.ts";
+import { stockInstead } from "./stockInstead.ts";
 import { lotOf, supplyOf } from "./supply.ts";
 import { layingWarnings } from "./warnings.ts";
 
@@ -67,7 +68,8 @@ function layOneFilm(
   const reasons = piecesThatFit(instance, supply, loose);
   if (panels.length === 0) {
     if (reasons.length > 0) return { reasons };
-    return layLoose(bench, { loads: [], supply }, loose) ?? { reasons: [shortOfFilm(bench, supply, null, [])] };
+    const draft = layLoose(bench, { loads: [], supply }, loose);
+    return draft === null ? { reasons: [shortOfFilm(bench, supply, null, [])] } : stockInstead(instance, draft, []);
   }
   const groups = lotGroups(instance, panels);
   const widths = rollWidth !== null && film.rollWidths.includes(rollWidth) ? [rollWidth] : film.rollWidths;
@@ -77,7 +79,8 @@ function layOneFilm(
   if (able.length === 0) reasons.push(...(unfit.at(-1) ?? []));
   if (reasons.length > 0) return { reasons };
   const draft = bestDraft(able.map((width) => layFilm(bench, supply, width, groups, loose)));
-  return draft ?? { reasons: [shortOfFilm(bench, supply, able.at(-1) as Ticks, groups)] };
+  if (draft === null) return { reasons: [shortOfFilm(bench, supply, able.at(-1) as Ticks, groups)] };
+  return stockInstead(instance, draft, groups);
 }
 
 /** Loads of one width and lot together, in the order of what is on them. */

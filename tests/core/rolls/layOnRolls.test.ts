@@ -2,7 +2,10 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Instance } from "../../../core/model/instance.ts";
 import type { Panel } from "../../../core/model/plan.ts";
+import { lotGroups } from "../../../core/rolls/batches.ts";
 import { layOnRolls } from "../../../core/rolls/layOnRolls.ts";
+import { stockInstead } from "../../../core/rolls/stockInstead.ts";
+import { supplyOf } from "../../../core/rolls/supply.ts";
 import { area, elevation, faults, film, job, loose, panel, roll, rules, run } from "./jobs.ts";
 
 function laid(instance: Instance, panels: readonly Panel[], rollWidth: number | null = 50) {
@@ -370,5 +373,60 @@ describe("whatever the job", () => {
       }),
       { seed: 20260302, numRuns: 150 },
     );
+  });
+});
+
+describe("stock instead of new rolls", () => {
+  const draftOf = (instance: Instance, panels: readonly Panel[], used: readonly number[]) => {
+    const own = instance.films[0] as Instance["films"][number];
+    const loads = used.map((each, i) => ({
+      stock: null,
+      width: 50,
+      used: each,
+      cuts: [
+        {
+          length: 80,
+          pattern: 0,
+          rank: [0],
+          pieces: [
+            {
+              item: { id: (panels[i] as Panel).id, copy: 1, rank: [0] },
+              shape: { across: 40, along: 80, turn: 0 as const },
+              x: 0,
+              y: 0,
+            },
+          ],
+        },
+      ],
+    }));
+    return { loads, supply: supplyOf(instance, own) };
+  };
+  const panels = [panel("a", 1, 40, 80), panel("b", 1, 40, 80)];
+  const both = [elevation("a"), elevation("b")];
+
+  test("the least entry that carries a load takes it", () => {
+    const instance = job({ elevations: both, stock: [roll("R1", 94), roll("R2", 200), roll("R3", 95)] });
+    const moved = stockInstead(instance, draftOf(instance, panels, [95, 95]), lotGroups(instance, panels));
+    expect(moved.loads.map(({ stock }) => stock?.id)).toEqual(["R3", "R2"]);
+    expect(moved.supply.stock.map(({ left }) => left)).toEqual([94, 105, 0]);
+  });
+
+  test("a copy is not torn between lots", () => {
+    const subject = { subject: "bus" };
+    const instance = job({
+      elevations: [elevation("a", 1, subject), elevation("b", 1, subject)],
+      stock: [roll("R1", 100)],
+      rules: { ...rules, oneLot: "subject" },
+    });
+    const draft = draftOf(instance, panels, [95, 95]);
+    expect(stockInstead(instance, draft, lotGroups(instance, panels)).loads.map(({ stock }) => stock)).toEqual([
+      null,
+      null,
+    ]);
+    const free = { ...instance, rules: { ...rules, oneLot: "none" as const } };
+    expect(stockInstead(free, draft, lotGroups(free, panels)).loads.map(({ stock }) => stock?.id)).toEqual([
+      "R1",
+      undefined,
+    ]);
   });
 });
