@@ -30,6 +30,7 @@ import { selectCoverings } from "./selectCoverings.ts";
  * @param source an elevation that mirrors none
  * @param mirrors all that mirror it, directly or through one another, in any order
  * @param limits widest and longest panel by film, ticks; the direction asked of sections that leave it open
+ * @param known what earlier calls for the same group worked out, added to by this one; it saves time and changes nothing
  * @returns the non-dominated coverings by film area, cost, visible seams and penalties, cheapest first and at most 24;
  *   or, when there is none, the reasons, at least one. Nothing to cover gives one covering without panels.
  *
@@ -43,8 +44,9 @@ export function coverGroup(
   mirrors: readonly Elevation[],
   limits: PanellingLimits,
   run: Run,
+  known: KnownSplits = knownSplits(),
 ): { coverings: readonly Covering[] } | { reasons: readonly Problem[] } {
-  const group = new Group(instance, source, mirrors, limits);
+  const group = new Group(instance, source, mirrors, limits, known);
   const ways = group.fillWays();
   const found: Covered[] = [];
   for (const fills of ways) {
@@ -56,6 +58,14 @@ export function coverGroup(
   if (kept.length > 0) return { coverings: kept.map((covered) => group.record(covered)) };
   return { reasons: group.reasons() };
 }
+
+/** Sections already looked at, and ways to split them already found, of one group under any limits. */
+export interface KnownSplits {
+  readonly tasks: Map<string, SectionTask | null>;
+  readonly options: Map<string, readonly SectionOption[]>;
+}
+
+export const knownSplits = (): KnownSplits => ({ tasks: new Map(), options: new Map() });
 
 /** A combination with its sections and borders, borders held against the windows chosen. */
 interface Covered extends Combination {
@@ -71,9 +81,16 @@ class Group {
   private readonly region: Region;
   private readonly grid: Ticks;
   private readonly openLimits: readonly number[] | null;
-  private readonly splits = new Map<string, readonly SectionOption[]>();
+  private readonly known: KnownSplits;
 
-  constructor(instance: Instance, source: Elevation, mirrors: readonly Elevation[], limits: PanellingLimits) {
+  constructor(
+    instance: Instance,
+    source: Elevation,
+    mirrors: readonly Elevation[],
+    limits: PanellingLimits,
+    known: KnownSplits,
+  ) {
+    this.known = known;
     this.instance = instance;
     this.source = source;
     this.limits = limits;
@@ -241,16 +258,27 @@ class Group {
     borders: readonly Border[],
     openLimits: readonly number[] | null,
   ): readonly SectionOption[] {
+    const task = this.taskOf(section, direction, index, borders);
+    if (task === null) return [];
+    const prices = this.pricesOf(section);
+    const key = JSON.stringify([
+      this.taskKey(section, direction, index, borders),
+      openLimits,
+      task.maxAcross,
+      task.maxAlong,
+      prices,
+    ]);
+    const options = this.known.options.get(key) ?? sectionOptions(task, index, prices, openLimits);
+    this.known.options.set(key, options);
+    return options;
+  }
+
+  /** Tells apart what splitting a section depends on, whatever film it is split for. */
+  private taskKey(section: PanelSection, direction: Direction, index: number, borders: readonly Border[]): string {
     const own = borders
       .filter(({ low, high }) => low === index || high === index)
       .map(({ axis, at, low, stretch, half }) => [axis, at, low === index, stretch.from, stretch.to, half]);
-    const key = JSON.stringify([index, section, direction, own, openLimits]);
-    const known = this.splits.get(key);
-    if (known !== undefined) return known;
-    const task = this.taskOf(section, direction, index, borders);
-    const options = task === null ? [] : sectionOptions(task, index, this.pricesOf(section), openLimits);
-    this.splits.set(key, options);
-    return options;
+    return JSON.stringify([index, section, direction, own]);
   }
 
   private directionsOf({ direction }: PanelSection): readonly Direction[] {
@@ -263,21 +291,29 @@ class Group {
     index: number,
     borders: readonly Border[],
   ): SectionTask | null {
-    return sectionTask(
-      {
-        section,
-        axis: splitAxis(direction),
-        region: this.region,
-        members: this.members,
-        rules: this.instance.rules,
-        grid: this.grid,
-        maxAcross: Math.min(this.widest(section.film, this.limits.acrossByFilm), section.maxAcross ?? Infinity),
-        maxAlong: this.widest(section.film, this.limits.alongByFilm),
-      },
-      index,
-      borders,
-      this.source.bleed,
-    );
+    const key = this.taskKey(section, direction, index, borders);
+    const maxAcross = Math.min(this.widest(section.film, this.limits.acrossByFilm), section.maxAcross ?? Infinity);
+    const maxAlong = this.widest(section.film, this.limits.alongByFilm);
+    let task = this.known.tasks.get(key);
+    if (task === undefined) {
+      task = sectionTask(
+        {
+          section,
+          axis: splitAxis(direction),
+          region: this.region,
+          members: this.members,
+          rules: this.instance.rules,
+          grid: this.grid,
+          maxAcross,
+          maxAlong,
+        },
+        index,
+        borders,
+        this.source.bleed,
+      );
+      this.known.tasks.set(key, task);
+    }
+    return task === null ? null : { ...task, maxAcross, maxAlong };
   }
 
   private filmOf(section: PanelSection, { elevation }: Member): string {

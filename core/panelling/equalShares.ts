@@ -1,7 +1,7 @@
 import type { Ticks } from "../units/ticks.ts";
 import { isDemanded, judgePlace } from "./seamCandidates.ts";
 import type { SectionTask } from "./sectionTask.ts";
-import type { SplitNode } from "./splitNodes.ts";
+import { type SplitNode, windowEnds } from "./splitNodes.ts";
 import { type PanelWindow, windowsOf } from "./windows.ts";
 
 /**
@@ -67,7 +67,8 @@ function shareRun(task: SectionTask, ends: readonly SplitNode[], from: number, t
 
 /** Whether the moved split is worse in anything, or breaks a limit. */
 function loses(task: SectionTask, before: readonly SplitNode[], after: readonly SplitNode[]): boolean {
-  if (after.some(({ at }, i) => i > 0 && at <= (after[i - 1] as SplitNode).at)) return true;
+  const apart = (high: SplitNode, low: SplitNode) => high.at > low.at && windowEnds(low, high) !== null;
+  if (!after.slice(1).every((end, i) => apart(end, after[i] as SplitNode))) return true;
   const windows = windowsOf(task, after);
   if (windows.some(({ across, along }) => across > task.maxAcross || along > task.maxAlong)) return true;
   const old = windowsOf(task, before);

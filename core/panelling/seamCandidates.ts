@@ -1,22 +1,8 @@
 import { tickAbove, tickBelow } from "../geometry/region.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
-import { halfOverlap, type JudgedSeam, judgeSeam, meetsZone, type SeamLine } from "./seamRules.ts";
+import { halfOverlap, judgeSeam, meetsZone, type SeamCandidate, type SeamLine } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
-
-/** A place where a seam may lie, judged for all members of the group. */
-export interface SeamCandidate extends SeamLine, JudgedSeam {
-  /** Needed length on the line. */
-  readonly length: Ticks;
-  /** Visible seams this makes on all copies of all members. */
-  readonly visible: number;
-  /** Pairs of this seam and an avoided zone, on all copies of all members. */
-  readonly penalties: number;
-  /** Needed length that stays visible, on all copies of all members. */
-  readonly visibleLength: Ticks;
-  /** A break demands a seam here. */
-  readonly demanded: boolean;
-}
 
 /**
  * Every place at which a seam of this section is worth trying.
@@ -38,7 +24,7 @@ export interface SeamCandidate extends SeamLine, JudgedSeam {
  * @returns candidates by ascending place, each once
  */
 export function seamCandidates(task: SectionTask, every = false): SeamCandidate[] {
-  return seamPlaces(task, every).flatMap((at) => judgePlace(task, at) ?? []);
+  return seamPlaces(task, every).flatMap((at) => judgedPlace(task, at) ?? []);
 }
 
 /** The places alone, ascending, strictly inside the section. */
@@ -122,6 +108,16 @@ function chain({ span, maxAcross, rules }: SectionTask, edge: Ticks, way: 1 | -1
 function halfOf(task: SectionTask, at: Ticks): Ticks | null {
   const line = task.lines.at(at);
   return line === null ? null : judgeSeam(task.members, line, task.rules).half;
+}
+
+/** What a seam at a place was judged to be, or is judged now: tasks that differ in roll width alone share the answer. */
+function judgedPlace(task: SectionTask, at: Ticks): SeamCandidate | null {
+  let judged = task.judged.get(at);
+  if (judged === undefined) {
+    judged = judgePlace(task, at);
+    task.judged.set(at, judged);
+  }
+  return judged;
 }
 
 /** Judges a seam at a place; null where nothing is needed on the line or a zone forbids it. */

@@ -43,6 +43,20 @@ export interface JudgedSeam {
   readonly half: Ticks;
 }
 
+/** A place where a seam may lie, judged for all members of the group. */
+export interface SeamCandidate extends SeamLine, JudgedSeam {
+  /** Needed length on the line. */
+  readonly length: Ticks;
+  /** Visible seams this makes on all copies of all members. */
+  readonly visible: number;
+  /** Pairs of this seam and an avoided zone, on all copies of all members. */
+  readonly penalties: number;
+  /** Needed length that stays visible, on all copies of all members. */
+  readonly visibleLength: Ticks;
+  /** A break demands a seam here. */
+  readonly demanded: boolean;
+}
+
 export function judgeSeam(members: readonly Member[], line: SeamLine, rules: Rules): JudgedSeam {
   const judged = members.map((member) => seamKind(member, line, rules));
   return {

@@ -5,6 +5,7 @@ import { TICKS_PER, type Ticks, type Unit } from "../units/ticks.ts";
 import type { Member } from "./members.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
 import { bordersOnSide, farthest, type ReachPiece, reachToward } from "./reach.ts";
+import type { SeamCandidate } from "./seamRules.ts";
 import { SectionLines } from "./sectionLines.ts";
 import type { Border, PanelSection } from "./sections.ts";
 
@@ -27,6 +28,8 @@ export interface SectionTask {
   /** What windows must reach toward the low and the high end of v, by u. */
   readonly reach: { readonly low: readonly ReachPiece[]; readonly high: readonly ReachPiece[] };
   readonly lines: SectionLines;
+  /** What seams at places asked before were judged to be; null where none may lie. Filled as places are asked. */
+  readonly judged: Map<Ticks, SeamCandidate | null>;
   /** Maximal ranges of u in which anything is needed, in order. Between two of them lies a gap of the section. */
   readonly parts: readonly Part[];
 }
@@ -69,6 +72,7 @@ export function sectionTask(
     span,
     parts,
     lines: new SectionLines({ axis, span, region, box }),
+    judged: new Map(),
     reach: { low: toward(box, sides.v[0], true), high: toward(box, sides.v[1], true) },
   };
 }

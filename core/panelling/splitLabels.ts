@@ -1,4 +1,4 @@
-import type { SeamCandidate } from "./seamCandidates.ts";
+import type { SeamCandidate } from "./seamRules.ts";
 
 /** A copy of a list with room for more. */
 export function grownTo<T extends Int32Array | Float64Array>(list: T, length: number): T {

@@ -1,7 +1,8 @@
 import { tickAbove } from "../geometry/region.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { mostOn, type ReachPiece } from "./reach.ts";
-import { isDemanded, type SeamCandidate, seamCandidates } from "./seamCandidates.ts";
+import { isDemanded, seamCandidates } from "./seamCandidates.ts";
+import type { SeamCandidate } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 
 /**
@@ -15,6 +16,17 @@ export interface SplitNode {
   /** Where the window to the left (or below) ends. */
   readonly hi: Ticks;
   readonly seam: SeamCandidate | null;
+}
+
+/**
+ * Where a window between two places of a split begins and ends. It never begins after the window that follows it, nor
+ * ends before the one it follows: a wide overlap at one end of a narrow panel carries over the panel's other end where
+ * that is an end of the section or a gap. Null where the other end is a seam, which would then share more than it was
+ * judged for.
+ */
+export function windowEnds(low: SplitNode, high: SplitNode): { lo: Ticks; hi: Ticks } | null {
+  if ((high.lo < low.lo && low.seam !== null) || (low.hi > high.hi && high.seam !== null)) return null;
+  return { lo: Math.min(low.lo, high.lo), hi: Math.max(low.hi, high.hi) };
 }
 
 /** All that a split of one section chooses from. */

@@ -1,6 +1,6 @@
 import type { Ticks } from "../units/ticks.ts";
 import { grownTo, Labels } from "./splitLabels.ts";
-import type { SplitNode, SplitNodes } from "./splitNodes.ts";
+import { type SplitNode, type SplitNodes, windowEnds } from "./splitNodes.ts";
 
 /** What a split is priced by: whole numbers once `panelPrice` has rounded them, so that sums are exact and ties are ties. */
 export interface SplitPrice {
@@ -59,6 +59,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
   const standsIn = mayStandIn(input);
   const at = Float64Array.from(nodes, (node) => node.at);
   const lo = Float64Array.from(nodes, (node) => node.lo);
+  const his = Float64Array.from(nodes, (node) => node.hi);
   const labels = new Labels(limits !== null);
   labels.add(0, -1, 0, 0, 0, 0, limits === null ? null : limits.map(() => 0));
   // Labels that a panel may still follow, by ascending node.
@@ -67,8 +68,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
   let first = 0;
   for (let j = 1; j < nodes.length; j++) {
     const { hi, seam } = nodes[j] as SplitNode;
-    const endIndex = hiIndex[j] as number;
-    const neededUpTo = needed[endIndex] as number;
+    const ownEndIndex = hiIndex[j] as number;
     const seamLength = seam === null ? 0 : seam.visibleLength;
     const demanded = demandedBefore[j] as number;
     first = labels.count;
@@ -76,9 +76,19 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
       const label = active[a] as number;
       const i = labels.node[label] as number;
       if ((at[i] as number) + ahead < hi - maxAcross || demanded > (demandedUpTo[i] as number)) break;
-      const startIndex = loIndex[i] as number;
-      const across = hi - (lo[i] as number);
-      if (across > maxAcross || startIndex >= endIndex || neededUpTo <= (needed[startIndex] as number)) continue;
+      let startIndex = loIndex[i] as number;
+      let endIndex = ownEndIndex;
+      let across = hi - (lo[i] as number);
+      if ((lo[j] as number) < (lo[i] as number) || (his[i] as number) > hi) {
+        // Rare: see windowEnds.
+        const ends = windowEnds(nodes[i] as SplitNode, nodes[j] as SplitNode);
+        if (ends === null) continue;
+        across = ends.hi - ends.lo;
+        startIndex = Math.min(startIndex, loIndex[j] as number);
+        endIndex = Math.max(endIndex, hiIndex[i] as number);
+      }
+      if (across > maxAcross || startIndex >= endIndex) continue;
+      if ((needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
       const along = reachOver.along(startIndex, endIndex);
       if (along > maxAlong) continue;
       labels.extend(label, j, seam, panelPrice(price, across, along, seamLength), limits, first);
@@ -164,16 +174,17 @@ export function forEachPanel(
   const { loIndex, hiIndex, needed } = reachOver;
   const ahead = mostAhead(input);
   for (let j = 1; j < nodes.length; j++) {
-    const { hi } = nodes[j] as SplitNode;
-    const endIndex = hiIndex[j] as number;
+    const end = nodes[j] as SplitNode;
     for (let i = j - 1; i >= 0; i--) {
-      const { at, lo } = nodes[i] as SplitNode;
-      if (at + ahead < hi - maxAcross || (demandedBefore[j] as number) > (demandedUpTo[i] as number)) break;
-      const startIndex = loIndex[i] as number;
-      if (hi - lo > maxAcross || startIndex >= endIndex) continue;
-      if ((needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
+      const start = nodes[i] as SplitNode;
+      if (start.at + ahead < end.hi - maxAcross || (demandedBefore[j] as number) > (demandedUpTo[i] as number)) break;
+      const ends = windowEnds(start, end);
+      if (ends === null || ends.hi - ends.lo > maxAcross) continue;
+      const startIndex = Math.min(loIndex[i] as number, loIndex[j] as number);
+      const endIndex = Math.max(hiIndex[i] as number, hiIndex[j] as number);
+      if (startIndex >= endIndex || (needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
       const along = reachOver.along(startIndex, endIndex);
-      if (along <= maxAlong) visit(i, j, hi - lo, along);
+      if (along <= maxAlong) visit(i, j, ends.hi - ends.lo, along);
     }
   }
 }

@@ -3,7 +3,7 @@ import type { Ticks } from "../units/ticks.ts";
 import { toBox } from "./orientation.ts";
 import { farthest } from "./reach.ts";
 import type { SectionTask } from "./sectionTask.ts";
-import type { SplitNode } from "./splitNodes.ts";
+import { type SplitNode, windowEnds } from "./splitNodes.ts";
 
 /** A panel's window on the source elevation, and its size across and along the roll. */
 export interface PanelWindow {
@@ -21,7 +21,11 @@ export interface PanelWindow {
  * @returns n - 1 windows, ticks
  */
 export function windowsOf(task: SectionTask, ends: readonly SplitNode[]): PanelWindow[] {
-  return ends.slice(1).map((end, i) => windowBetween(task, (ends[i] as SplitNode).lo, end.hi));
+  return ends.slice(1).map((end, i) => {
+    const span = windowEnds(ends[i] as SplitNode, end);
+    if (span === null) throw new RangeError(`no window fits between the seams at ${ends[i]?.at} and ${end.at}`);
+    return windowBetween(task, span.lo, span.hi);
+  });
 }
 
 /** The least window from u = lo to u = hi. */

@@ -26,7 +26,10 @@ export function zonesOf({ job: { elevation } }: ElevationView): Zone[] {
   ];
 }
 
-/** What one seam covers: its line if film is cut in a break there, else the bands that its windows share. */
+/**
+ * What one seam covers: its line if film is cut in a break there or the windows only touch, and the bands that its
+ * windows share if it is no break.
+ */
 export interface Cover {
   readonly seam: Seam;
   readonly line: { readonly axis: Axis; readonly at: number; readonly over: Interval } | null;
@@ -67,9 +70,9 @@ export function coversOf(view: ElevationView): Cover[] {
 }
 
 function coverOf(seam: Seam, bands: () => Box[]): Cover {
-  return seam.kind === "break"
-    ? { seam, line: { axis: seam.axis, at: seam.at, over: { from: seam.from, to: seam.to } }, bands: [] }
-    : { seam, line: null, bands: bands() };
+  const { axis, at, from, to } = seam;
+  const bare = seam.kind === "break" || seam.overlap === 0;
+  return { seam, line: bare ? { axis, at, over: { from, to } } : null, bands: seam.kind === "break" ? [] : bands() };
 }
 
 /** The band between the lowest and the highest point needed of it inside `within`, rounded outward; none where nothing is. */
@@ -91,7 +94,8 @@ export function meets(cover: Cover, zone: Zone): boolean {
   if (cover.line !== null) {
     const { axis, at, over } = cover.line;
     const across = rangeOn(axis, zone.box);
-    return across.from < at && at < across.to && lengthOf(shared(over, rangeOn(otherAxis(axis), zone.box))) > 0;
+    const along = shared(over, rangeOn(otherAxis(axis), zone.box));
+    if (across.from < at && at < across.to && lengthOf(along) > 0) return true;
   }
   return cover.bands.some((band) => insidesMeet(band, zone.box));
 }

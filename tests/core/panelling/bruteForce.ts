@@ -299,20 +299,25 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
     ),
   ].sort((a, b) => a.at - b.at);
   const splits: BruteSplit[] = [];
-  const walk = (i: number, lo: number, sum: Omit<BruteSplit, "at">, at: number[], met: number) => {
-    const close = (hi: number): number | null => {
+  type End = Pick<Node, "lo" | "hi" | "seam">;
+  const walk = (i: number, start: End, sum: Omit<BruteSplit, "at">, at: number[], met: number) => {
+    const close = (end: End): number | null => {
+      // A window begins no later than the next and ends no earlier than the one before; at a seam nothing may give.
+      if ((end.lo < start.lo && start.seam !== null) || (start.hi > end.hi && end.seam !== null)) return null;
+      const [lo, hi] = [Math.min(start.lo, end.lo), Math.max(start.hi, end.hi)];
       if (hi - lo > maxAcross || hi <= lo) return null;
       const along = alongOf(lo, hi);
       return along === null || along > maxAlong ? null : sum.price + price(hi - lo, along);
     };
     if (i === optional.length) {
-      const total = close(beforeGap.at(-1) as number);
+      const last = beforeGap.at(-1) as number;
+      const total = close({ lo: last, hi: last, seam: null });
       if (total !== null && met === demanded.size) splits.push({ ...sum, price: total, at });
       return;
     }
-    walk(i + 1, lo, sum, at, met);
+    walk(i + 1, start, sum, at, met);
     const node = optional[i] as Node;
-    const total = close(node.hi);
+    const total = close(node);
     if (total === null) return;
     const { seam } = node;
     const open = sum.open.map((count, m) => count + (seam?.kinds[m]?.kind === "open" ? 1 : 0));
@@ -323,9 +328,9 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
       penalties: sum.penalties + (seam?.penalties ?? 0),
       open,
     };
-    walk(i + 1, node.lo, next, [...at, node.at], met + (seam !== null && demanded.has(seam.at) ? 1 : 0));
+    walk(i + 1, node, next, [...at, node.at], met + (seam !== null && demanded.has(seam.at) ? 1 : 0));
   };
-  walk(0, whole[0], { price: 0, visible: 0, penalties: 0, open: members.map(() => 0) }, [], 0);
+  walk(0, { lo: whole[0], hi: whole[0], seam: null }, { price: 0, visible: 0, penalties: 0, open: members.map(() => 0) }, [], 0);
   return splits.filter((split) => !splits.some((other) => beats(other, split, openLimit !== null)));
 }
 
