@@ -1,9 +1,10 @@
 /** The one public door of the core; nothing outside imports deeper. */
-export type { Axis, Box, Interval, Point, Polygon, Side } from "./geometry/box.ts";
-export { boundingBox } from "./geometry/box.ts";
-export { type Region, neededRegion } from "./geometry/region.ts";
+
 export { cutListCsv } from "./exporting/cutListCsv.ts";
 export { rollMapSvg } from "./exporting/rollMapSvg.ts";
+export type { Axis, Box, Interval, Point, Polygon, Side } from "./geometry/box.ts";
+export { boundingBox } from "./geometry/box.ts";
+export { neededRegion, type Region } from "./geometry/region.ts";
 export { buildInstance } from "./model/buildInstance.ts";
 export type * from "./model/instance.ts";
 export type * from "./model/plan.ts";

@@ -1,13 +1,13 @@
+import type { WidthChoice } from "./choosing/rollWidths.ts";
+import { measureLayout } from "./costing/measureLayout.ts";
+import { neededRegion, type Region } from "./geometry/region.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Instance } from "./model/instance.ts";
 import type { Bound, Layout } from "./model/plan.ts";
 import { seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Run } from "./model/run.ts";
-import type { WidthChoice } from "./choosing/rollWidths.ts";
-import { measureLayout } from "./costing/measureLayout.ts";
-import { type Region, neededRegion } from "./geometry/region.ts";
-import { lowerBound } from "./nesting/lowerBounds.ts";
+import { lowerBounds } from "./nesting/lowerBounds.ts";
 import { layOnRolls } from "./rolls/layOnRolls.ts";
 import { applyOrder } from "./sequencing/applyOrder.ts";
 import { printOrder } from "./sequencing/printOrder.ts";
@@ -18,6 +18,7 @@ const ONE_CENT = 0.005;
 /** What every layout of one instance is measured with, worked out once. */
 export interface Measuring {
   readonly regions: ReadonlyMap<string, Region>;
+  readonly lowerBound: ReturnType<typeof lowerBounds>;
   /** Lower bounds already worked out, by roll width and seam count. */
   readonly bounds: Map<string, { cost: number; filmArea: number; by: string }>;
 }
@@ -30,6 +31,7 @@ export function measuringOf(instance: Instance): Measuring {
     );
   return {
     regions: new Map(instance.elevations.map((elevation) => [elevation.id, regionOf(elevation)])),
+    lowerBound: lowerBounds(instance),
     bounds: new Map(),
   };
 }
@@ -49,12 +51,23 @@ export function layOut(
   warnings: readonly string[],
   run: Run,
 ): { layout: Layout } | { reasons: readonly Problem[] } {
-  const panels = inJobOrder(instance, coverings.flatMap((covering) => covering.panels));
-  const seams = inJobOrder(instance, coverings.flatMap((covering) => covering.seams));
+  const panels = inJobOrder(
+    instance,
+    coverings.flatMap((covering) => covering.panels),
+  );
+  const seams = inJobOrder(
+    instance,
+    coverings.flatMap((covering) => covering.seams),
+  );
   const laid = layOnRolls(instance, panels, choice.rollWidth, run);
   if ("reasons" in laid) return laid;
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);
-  const { totals, wasteBy } = measureLayout(instance, measuring.regions, { panels, seams, rolls: laid.rolls, penalties });
+  const { totals, wasteBy } = measureLayout(instance, measuring.regions, {
+    panels,
+    seams,
+    rolls: laid.rolls,
+    penalties,
+  });
   return {
     layout: {
       id,
@@ -67,21 +80,15 @@ export function layOut(
       applyOrder: applyOrder(instance, panels, seams),
       totals,
       wasteBy,
-      bound: boundOf(instance, measuring, choice, seamCount(totals), totals.cost.total),
+      bound: boundOf(measuring, choice, seamCount(totals), totals.cost.total),
       warnings: [...warnings, ...laid.warnings],
     },
   };
 }
 
-function boundOf(
-  instance: Instance,
-  measuring: Measuring,
-  { rollWidth }: WidthChoice,
-  seams: number,
-  cost: number,
-): Bound {
+function boundOf(measuring: Measuring, { rollWidth }: WidthChoice, seams: number, cost: number): Bound {
   const key = `${rollWidth} ${seams}`;
-  const known = measuring.bounds.get(key) ?? lowerBound(instance, { rollWidth, nesting: "crosscut", seams });
+  const known = measuring.bounds.get(key) ?? measuring.lowerBound({ rollWidth, nesting: "crosscut", seams });
   measuring.bounds.set(key, known);
   const met = Math.abs(cost - known.cost) <= ONE_CENT;
   const bound = met ? cost : known.cost;

@@ -9,8 +9,8 @@ import type { Layout, Plan } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
-import { coverGroup } from "./panelling/coverGroup.ts";
-import { ticksTo } from "./units/ticks.ts";
+import { coverGroup, type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
+import { type Ticks, ticksTo } from "./units/ticks.ts";
 import { verifyLayout, verifyPlan } from "./verifying/verifyPlan.ts";
 
 export interface SolveOptions {
@@ -22,7 +22,7 @@ export interface SolveOptions {
 const MOST_LAYOUTS = 40;
 
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
-const MOST_CHANGES = 60;
+const MOST_CHANGES = 40;
 
 /**
  * Plans a job: splits its elevations into panels, lays them on rolls, and compares the layouts that come of each roll
@@ -61,6 +61,8 @@ class Search {
   private readonly run: Run;
   private readonly measuring: Measuring;
   private readonly groups: readonly MirrorGroup[];
+  /** By group, what panelling worked out for other widths and directions. */
+  private readonly known: readonly KnownSplits[];
   private readonly layouts: Layout[] = [];
   private readonly coveringsOf = new Map<Layout, readonly Covering[]>();
   private readonly branchOf = new Map<Layout, Branch>();
@@ -77,12 +79,13 @@ class Search {
     this.run = run;
     this.measuring = measuringOf(instance);
     this.groups = mirrorGroups(instance.elevations);
+    this.known = this.groups.map(knownSplits);
   }
 
   result(): Result {
     const branches = this.branches();
     for (const branch of branches) this.layOutEach(branch, combinations(branch.groups));
-    for (const branch of branches) this.improve(branch);
+    for (const { rollWidth } of new Set(branches.map(({ choice }) => choice))) this.improve(rollWidth);
     if (this.layouts.length > 0) return { status: "planned", plan: this.finalPlan() };
     if (this.over()) return { status: "stopped" };
     return { status: "noPlan", reasons: distinct(this.reasons) };
@@ -110,9 +113,11 @@ class Search {
     return branches;
   }
 
+  /** Whichever is better last: by then both directions are worked out, and most often the first is the quickest. */
   private directions(): (Direction | null)[] {
-    const open = this.instance.elevations.some(({ sections }) => sections.some(({ direction }) => direction === "either"));
-    return open ? [null, "vertical", "horizontal"] : [null];
+    const { elevations } = this.instance;
+    const open = elevations.some(({ sections }) => sections.some(({ direction }) => direction === "either"));
+    return open ? ["horizontal", "vertical", null] : [null];
   }
 
   private cover(choice: WidthChoice, preferred: Direction | null, reasons: Problem[]): Branch | null {
@@ -123,8 +128,8 @@ class Search {
     }
     const limits = panellingLimits(this.instance, choice, preferred);
     const groups: (readonly Covering[])[] = [];
-    for (const { source, mirrors } of this.groups) {
-      const covered = coverGroup(this.instance, source, mirrors, limits, this.run);
+    for (const [i, { source, mirrors }] of this.groups.entries()) {
+      const covered = coverGroup(this.instance, source, mirrors, limits, this.run, this.known[i]);
       if ("reasons" in covered) reasons.push(...covered.reasons);
       else groups.push(covered.coverings);
     }
@@ -154,10 +159,11 @@ class Search {
     this.reportBest();
   }
 
-  /** Changes the covering of one group at a time for as long as that lowers the cost of the branch's cheapest layout. */
-  private improve(branch: Branch): void {
-    const own = this.layouts.filter((layout) => this.branchOf.get(layout) === branch).sort(byCost);
-    let best = own[0];
+  /** Changes the covering of one group at a time for as long as that lowers the cost of the cheapest layout of a width. */
+  private improve(rollWidth: Ticks | null): void {
+    let best = this.layouts.filter((layout) => layout.rollWidth === rollWidth).sort(byCost)[0];
+    const branch = best && this.branchOf.get(best);
+    if (branch === undefined) return;
     let changes = 0;
     for (let better = true; better && best !== undefined; ) {
       better = false;

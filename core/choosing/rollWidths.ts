@@ -85,4 +85,3 @@ export function withoutFilm(instance: Instance, { widthByFilm }: WidthChoice): P
 }
 
 const inUnit = (width: Ticks, unit: Unit): string => `${Number(ticksTo(width, unit).toFixed(3))} ${unit}`;
-

@@ -1,9 +1,9 @@
 import type { Box } from "../geometry/box.ts";
+import { polygonArea } from "../geometry/polygonArea.ts";
 import type { Region } from "../geometry/region.ts";
 import type { Elevation, Film, Instance } from "../model/instance.ts";
 import type { Cost, Load, Panel, Seam, SeamKind, Totals, WasteBy } from "../model/plan.ts";
 import { TICKS_PER, type Ticks, ticksTo } from "../units/ticks.ts";
-import { polygonArea } from "../geometry/polygonArea.ts";
 
 /** What a layout is made of before anything is claimed of it. */
 export interface LayoutParts {
@@ -60,7 +60,8 @@ class Measures {
     this.elevationNeeded = sum(
       instance.elevations.map((elevation) => this.region(elevation.id).area(elevation.box) * elevation.count),
     );
-    this.neededArea = this.elevationNeeded + sum(instance.pieces.map((piece) => polygonArea(piece.outline) * piece.count));
+    this.neededArea =
+      this.elevationNeeded + sum(instance.pieces.map((piece) => polygonArea(piece.outline) * piece.count));
   }
 
   totals(): Totals {
@@ -149,7 +150,11 @@ class Measures {
   }
 
   private seamLength({ elevation, axis, at, from, to }: Seam): Ticks {
-    return sum(this.region(elevation).line(axis, at, { from, to }).map((stretch) => stretch.to - stretch.from));
+    return sum(
+      this.region(elevation)
+        .line(axis, at, { from, to })
+        .map((stretch) => stretch.to - stretch.from),
+    );
   }
 
   private elevation(id: string): Elevation {

@@ -66,7 +66,8 @@ export function neededRegion(outline: Polygon, openings: readonly Polygon[]): Re
 
   const beside = (axis: Axis, at: Ticks, within: Interval, side: -1 | 1): Interval[] => {
     const slabs = slabsBy[axis]();
-    const slab = side < 0 ? slabs.findLast((s) => s.from < at && at <= s.to) : slabs.find((s) => s.from <= at && at < s.to);
+    const slab =
+      side < 0 ? slabs.findLast((s) => s.from < at && at <= s.to) : slabs.find((s) => s.from <= at && at < s.to);
     return slab === undefined ? [] : stretchesOn(slab, at, within);
   };
 

@@ -49,14 +49,22 @@ function modelOf({ variables, rows }: Programme): Model {
       if (coefficient !== 0) (columns[`v${variable}`] as Record<string, number>)[`r${i}`] = coefficient;
     }
   }
-  return { optimize: "cost", opType: "min", constraints, variables: columns, ints, options: { presolve: false } } as Model;
+  return {
+    optimize: "cost",
+    opType: "min",
+    constraints,
+    variables: columns,
+    ints,
+    options: { presolve: false },
+  } as Model;
 }
 
 function read(programme: Programme, answer: SolveResult & Record<string, unknown>): ProgrammeOutcome {
   if (!answer.feasible) return { status: "infeasible" };
   if (answer.bounded === false) return { status: "unbounded" };
   const whole = programme.variables.some((variable) => variable.whole);
-  if (whole && answer["isIntegral"] !== true) return { status: "unknown", why: "ended before a whole solution was proved" };
+  if (whole && answer.isIntegral !== true)
+    return { status: "unknown", why: "ended before a whole solution was proved" };
   const values = programme.variables.map((_, i) => Number(answer[`v${i}`] ?? 0));
   const checked = checkValues(programme, values);
   return "broken" in checked

@@ -16,8 +16,8 @@ export interface ArcGraph {
 export function pathProgramme({ nodeCount, arcs }: ArcGraph): Programme {
   const terms = Array.from({ length: nodeCount }, () => [] as { variable: number; coefficient: number }[]);
   for (const [variable, { from, to }] of arcs.entries()) {
-    (terms[from] as typeof terms[number]).push({ variable, coefficient: 1 });
-    (terms[to] as typeof terms[number]).push({ variable, coefficient: -1 });
+    (terms[from] as (typeof terms)[number]).push({ variable, coefficient: 1 });
+    (terms[to] as (typeof terms)[number]).push({ variable, coefficient: -1 });
   }
   const netFlow = (node: number) => (node === 0 ? 1 : 0) - (node === nodeCount - 1 ? 1 : 0);
   return {

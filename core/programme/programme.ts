@@ -73,7 +73,8 @@ export function checkValues(
   { variables, rows }: Programme,
   values: readonly number[],
 ): { objective: number; values: number[] } | { broken: string } {
-  if (values.length !== variables.length) return { broken: `${values.length} values for ${variables.length} variables` };
+  if (values.length !== variables.length)
+    return { broken: `${values.length} values for ${variables.length} variables` };
   const exact = values.map((value, i) => (variables[i]?.whole ? Math.round(value) : value));
   for (const [i, value] of values.entries()) {
     if (!(value >= -TOLERANCE)) return { broken: `variable ${i} is ${value}` };

@@ -330,7 +330,13 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
     };
     walk(i + 1, node, next, [...at, node.at], met + (seam !== null && demanded.has(seam.at) ? 1 : 0));
   };
-  walk(0, { lo: whole[0], hi: whole[0], seam: null }, { price: 0, visible: 0, penalties: 0, open: members.map(() => 0) }, [], 0);
+  walk(
+    0,
+    { lo: whole[0], hi: whole[0], seam: null },
+    { price: 0, visible: 0, penalties: 0, open: members.map(() => 0) },
+    [],
+    0,
+  );
   return splits.filter((split) => !splits.some((other) => beats(other, split, openLimit !== null)));
 }
 

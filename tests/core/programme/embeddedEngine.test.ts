@@ -34,7 +34,9 @@ describe("the embedded engine", () => {
 
   test("refuses what it can't be trusted with", () => {
     expect(() => embeddedEngine({ variables: [variable(Number.NaN)], rows: [] })).toThrow("variable 0 costs NaN");
-    expect(() => embeddedEngine({ variables: [variable(1)], rows: [row([1, 1], 0, null)] })).toThrow("names variable 1");
+    expect(() => embeddedEngine({ variables: [variable(1)], rows: [row([1, 1], 0, null)] })).toThrow(
+      "names variable 1",
+    );
     const many = Array.from({ length: 5001 }, () => variable(1));
     expect(() => embeddedEngine({ variables: many, rows: [] })).toThrow("5001 variables");
   });
@@ -43,7 +45,10 @@ describe("the embedded engine", () => {
     const small = fc.record({
       costs: fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 1, maxLength: 4 }),
       rows: fc.array(
-        fc.record({ coefficients: fc.array(fc.integer({ min: -4, max: 6 }), { minLength: 4, maxLength: 4 }), most: fc.integer({ min: -3, max: 12 }) }),
+        fc.record({
+          coefficients: fc.array(fc.integer({ min: -4, max: 6 }), { minLength: 4, maxLength: 4 }),
+          most: fc.integer({ min: -3, max: 12 }),
+        }),
         { maxLength: 3 },
       ),
     });
@@ -54,7 +59,13 @@ describe("the embedded engine", () => {
           variables: costs.map((cost) => variable(cost)),
           rows: [
             ...rows.map(({ coefficients, most }) => row(coefficients.slice(0, n), null, most)),
-            ...costs.map((_, i) => row(costs.map((__, k) => (k === i ? 1 : 0)), null, 2)),
+            ...costs.map((_, i) =>
+              row(
+                costs.map((__, k) => (k === i ? 1 : 0)),
+                null,
+                2,
+              ),
+            ),
           ],
         };
         const outcome = embeddedEngine(programme);

@@ -36,5 +36,8 @@ test("agrees with enumerating every path of small graphs without cycles", () => 
 
 function cheapest(arcs: ArcGraph["arcs"], node: number): number {
   if (node === 6) return 0;
-  return Math.min(Infinity, ...arcs.filter(({ from }) => from === node).map(({ to, cost }) => cost + cheapest(arcs, to)));
+  return Math.min(
+    Infinity,
+    ...arcs.filter(({ from }) => from === node).map(({ to, cost }) => cost + cheapest(arcs, to)),
+  );
 }
