@@ -19,6 +19,8 @@ export class Labels {
   visible = new Float64Array(1024);
   penalties = new Float64Array(1024);
   visibleLength = new Float64Array(1024);
+  /** Seams so far that any member shows. */
+  seen = new Int32Array(1024);
   /** By label, open seams by member; only where a limit binds. */
   private readonly open: (readonly number[])[] | null;
 
@@ -33,6 +35,7 @@ export class Labels {
     visible: number,
     penalties: number,
     visibleLength: number,
+    seen: number,
     open: readonly number[] | null,
   ): void {
     if (this.count === this.node.length) this.grow();
@@ -43,6 +46,7 @@ export class Labels {
     this.visible[label] = visible;
     this.penalties[label] = penalties;
     this.visibleLength[label] = visibleLength;
+    this.seen[label] = seen;
     if (this.open !== null && open !== null) this.open[label] = open;
   }
 
@@ -62,7 +66,9 @@ export class Labels {
     let visible = this.visible[label] as number;
     let penalties = this.penalties[label] as number;
     let visibleLength = this.visibleLength[label] as number;
+    let seen = this.seen[label] as number;
     if (seam !== null) {
+      if (seam.visible > 0) seen++;
       visible += seam.visible;
       penalties += seam.penalties;
       visibleLength += seam.visibleLength;
@@ -75,6 +81,7 @@ export class Labels {
         this.before[first] = label;
         this.price[first] = price;
         this.visibleLength[first] = visibleLength;
+        this.seen[first] = seen;
         return;
       }
     }
@@ -94,12 +101,23 @@ export class Labels {
       if (less || (this.visibleLength[other] as number) <= visibleLength) return;
     }
     // What the new label beats goes: it is written behind the rest, then the beaten ones are closed up.
-    this.add(node, label, price, visible, penalties, visibleLength, open);
+    this.add(node, label, price, visible, penalties, visibleLength, seen, open);
     const made = this.count - 1;
     let kept = first;
     for (let other = first; other <= made; other++) {
       if (other !== made && this.beats(made, other)) continue;
       if (kept !== other) this.move(other, kept);
+      kept++;
+    }
+    this.count = kept;
+  }
+
+  /** Takes out the labels from `first` on that have more seams to be seen than `most`. */
+  dropLonger(first: number, most: number): void {
+    let kept = first;
+    for (let label = first; label < this.count; label++) {
+      if ((this.seen[label] as number) > most) continue;
+      if (kept !== label) this.move(label, kept);
       kept++;
     }
     this.count = kept;
@@ -137,6 +155,7 @@ export class Labels {
     this.visible[to] = this.visible[from] as number;
     this.penalties[to] = this.penalties[from] as number;
     this.visibleLength[to] = this.visibleLength[from] as number;
+    this.seen[to] = this.seen[from] as number;
     if (this.open !== null) this.open[to] = this.openOf(from);
   }
 
@@ -148,6 +167,7 @@ export class Labels {
     this.visible = grownTo(this.visible, length);
     this.penalties = grownTo(this.penalties, length);
     this.visibleLength = grownTo(this.visibleLength, length);
+    this.seen = grownTo(this.seen, length);
   }
 }
 

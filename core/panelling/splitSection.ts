@@ -27,6 +27,8 @@ export interface Split {
 
 /** Labels are held against those of later nodes at every so many nodes: dropping them is worth a pass only now and then. */
 const PRUNE_EVERY = 8;
+/** Partial splits that show more seams than the fewest panels that lead to the same node, and so many, are not looked at. */
+const MOST_EXTRA = 4;
 /** Two panels rounded to whole prices may each be half a unit off; on money that is a ten-millionth. */
 const ROUNDING = 2;
 
@@ -44,7 +46,9 @@ const ROUNDING = 2;
  * and whose next window begins no farther left: every panel that could follow the first can follow the second instead,
  * narrower, over part of the same strip, hence no longer and no dearer. Where window area is priced it is even cheaper,
  * by at least the area of the strip between the two beginnings at the length that this strip alone asks for, so the
- * later label may be that much dearer. Exact over the given nodes, but for the rounding of prices to whole numbers.
+ * later label may be that much dearer. Exact over the given nodes, but for the rounding of prices to whole numbers and
+ * for splits that anywhere show more seams than the fewest panels up to there and MOST_EXTRA: where windows hardly
+ * overlap, every further seam along a slope would save a little film, without end. Seams hidden in breaks are not counted.
  * Ties: at one node less visible length; then seams farther right (full panels first, the rest last).
  * Time O(n · w · l) for n nodes, w labelled nodes within one panel's width and l labels at a node; memory O(n · l).
  * The principle: Bellman (1957), Dynamic Programming; labels by several criteria: Hansen (1980), Bicriterion path problems.
@@ -55,13 +59,14 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
   const { loIndex, hiIndex, needed } = reachOver;
   const limits = openLimits === null || openLimits.every((limit) => limit === Infinity) ? null : openLimits;
   const ahead = mostAhead(input);
+  const fewest = new Int32Array(nodes.length);
   const rounding = Number.isInteger(price.area) ? 0 : ROUNDING;
   const standsIn = mayStandIn(input);
   const at = Float64Array.from(nodes, (node) => node.at);
   const lo = Float64Array.from(nodes, (node) => node.lo);
   const his = Float64Array.from(nodes, (node) => node.hi);
   const labels = new Labels(limits !== null);
-  labels.add(0, -1, 0, 0, 0, 0, limits === null ? null : limits.map(() => 0));
+  labels.add(0, -1, 0, 0, 0, 0, 0, limits === null ? null : limits.map(() => 0));
   // Labels that a panel may still follow, by ascending node.
   let active = new Int32Array(64);
   let activeCount = 1;
@@ -72,6 +77,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
     const seamLength = seam === null ? 0 : seam.visibleLength;
     const demanded = demandedBefore[j] as number;
     first = labels.count;
+    let least = nodes.length;
     for (let a = activeCount - 1; a >= 0; a--) {
       const label = active[a] as number;
       const i = labels.node[label] as number;
@@ -91,9 +97,12 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
       if ((needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
       const along = reachOver.along(startIndex, endIndex);
       if (along > maxAlong) continue;
+      least = Math.min(least, 1 + (fewest[i] as number));
       labels.extend(label, j, seam, panelPrice(price, across, along, seamLength), limits, first);
     }
     if (labels.count === first) continue;
+    fewest[j] = least;
+    labels.dropLonger(first, least + MOST_EXTRA);
     if (j % PRUNE_EVERY === 0 && standsIn(j)) {
       const begins = lo[j] as number;
       const beginIndex = loIndex[j] as number;
