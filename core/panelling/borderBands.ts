@@ -38,15 +38,15 @@ export function faceWindows(
   region: Region,
   members: readonly Member[],
 ): FacingWindows {
-  const { axis, at, facing, from, to } = border;
+  const { axis, at, facing, stretch: whole } = border;
   const bands: { u0: Ticks; u1: Ticks; v0: Ticks; v1: Ticks }[] = [];
   let overlap = Infinity;
   for (const a of atBorder(lower, axis, -1)) {
     const low = toSpan(a.window, axis);
     for (const b of atBorder(upper, axis, 0)) {
       const high = toSpan(b.window, axis);
-      const v0 = Math.max(low.v0, high.v0, from);
-      const v1 = Math.min(low.v1, high.v1, to);
+      const v0 = Math.max(low.v0, high.v0, whole.from);
+      const v1 = Math.min(low.v1, high.v1, whole.to);
       // Of horizontal panels under a level border only the topmost comes up to it.
       if (low.u1 < at || high.u0 > at) continue;
       if (!facing.some((stretch) => Math.min(stretch.to, v1) - Math.max(stretch.from, v0) > HARDLY)) continue;
