@@ -26,10 +26,7 @@ export function zonesOf({ job: { elevation } }: ElevationView): Zone[] {
   ];
 }
 
-/**
- * What one seam covers: its line if film is cut in a break there or the windows only touch, and the bands that its
- * windows share if it is no break.
- */
+/** What one seam covers: its line if film is cut in a break there, else the bands that its windows share. */
 export interface Cover {
   readonly seam: Seam;
   readonly line: { readonly axis: Axis; readonly at: number; readonly over: Interval } | null;
@@ -47,6 +44,8 @@ export function coversOf(view: ElevationView): Cover[] {
         shared(overlap, rangeOn(seam.axis, section.box)),
         rangeOn(otherAxis(seam.axis), section.box),
       );
+      // Windows that only touch meet on the line itself.
+      if (lengthOf(overlap) === 0) return [boxFrom(seam.axis, overlap, { from: seam.from, to: seam.to })];
       return bandIn(needed, seam.axis, overlap, within);
     }),
   );
@@ -70,14 +69,18 @@ export function coversOf(view: ElevationView): Cover[] {
 }
 
 function coverOf(seam: Seam, bands: () => Box[]): Cover {
-  const { axis, at, from, to } = seam;
-  const bare = seam.kind === "break" || seam.overlap === 0;
-  return { seam, line: bare ? { axis, at, over: { from, to } } : null, bands: seam.kind === "break" ? [] : bands() };
+  return seam.kind === "break"
+    ? { seam, line: { axis: seam.axis, at: seam.at, over: { from: seam.from, to: seam.to } }, bands: [] }
+    : { seam, line: null, bands: bands() };
 }
 
-/** The band between the lowest and the highest point needed of it inside `within`, rounded outward; none where nothing is. */
+/**
+ * The band between the lowest and the highest point needed of it inside `within`, rounded outward; none where nothing is.
+ * Windows that only touch share a band without width: all that both cover of the line.
+ */
 function bandIn(needed: Region, axis: Axis, overlap: Interval, within: Box): Box[] {
-  if (lengthOf(overlap) <= 0) return [];
+  if (lengthOf(overlap) < 0) return [];
+  if (lengthOf(overlap) === 0) return [boxFrom(axis, overlap, rangeOn(otherAxis(axis), within))];
   const pieces = trapezoids(needed, axis, within);
   if (pieces.length === 0) return [];
   const lowest = Math.min(...pieces.flatMap(({ low }) => low));
@@ -94,8 +97,13 @@ export function meets(cover: Cover, zone: Zone): boolean {
   if (cover.line !== null) {
     const { axis, at, over } = cover.line;
     const across = rangeOn(axis, zone.box);
-    const along = shared(over, rangeOn(otherAxis(axis), zone.box));
-    if (across.from < at && at < across.to && lengthOf(along) > 0) return true;
+    return across.from < at && at < across.to && lengthOf(shared(over, rangeOn(otherAxis(axis), zone.box))) > 0;
   }
-  return cover.bands.some((band) => insidesMeet(band, zone.box));
+  const { axis } = cover.seam;
+  return cover.bands.some((band) => {
+    const { from, to } = rangeOn(axis, band);
+    if (from < to) return insidesMeet(band, zone.box);
+    const [across, along] = [rangeOn(axis, zone.box), rangeOn(otherAxis(axis), zone.box)];
+    return across.from < from && from < across.to && lengthOf(shared(rangeOn(otherAxis(axis), band), along)) > 0;
+  });
 }

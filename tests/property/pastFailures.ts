@@ -1,4 +1,11 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { JobDocument } from "../../shared/jobFile.ts";
+import { projectRoot } from "../support/projectRoot.ts";
+
+/** A generated job that once failed, kept as it came. */
+const kept = (name: string): JobDocument =>
+  JSON.parse(readFileSync(join(projectRoot, "tests/data/past-failures", `${name}.job.json`), "utf8"));
 
 /** A rectangle on 19 in of printable width, 4 in of trim overlap and no bleed; tests add what went wrong. */
 const plain: JobDocument = {
@@ -43,7 +50,11 @@ const gapNearTheEdge: JobDocument = {
 };
 
 /** Jobs that once failed a property, smallest form found, each named by what was wrong. */
-export const pastFailures: readonly JobDocument[] = [gapNearTheEdge];
+export const pastFailures: readonly JobDocument[] = [
+  gapNearTheEdge,
+  kept("touching-windows-at-a-border"),
+  kept("zone-beside-a-border"),
+];
 
 type Side = NonNullable<JobDocument["elevations"]>[number];
 
