@@ -2,6 +2,7 @@ import { type Combination, combinations } from "./choosing/combinations.ts";
 import { type MirrorGroup, mirrorGroups } from "./choosing/mirrorGroups.ts";
 import { panellingLimits, type WidthChoice, widthChoices, withoutFilm } from "./choosing/rollWidths.ts";
 import { byCost, frontierOf, withoutNearTies } from "./costing/frontier.ts";
+import { worthComparing } from "./costing/worthComparing.ts";
 import { layOut, type Measuring, measuringOf } from "./layOut.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Direction, Instance } from "./model/instance.ts";
@@ -17,9 +18,6 @@ export interface SolveOptions {
   /** Any whole number; written into the plan. */
   readonly seed: number;
 }
-
-/** More layouts than this are not compared at one time: the frontier and the cheapest of the rest are kept. */
-const MOST_LAYOUTS = 40;
 
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
 const MOST_CHANGES = 40;
@@ -233,12 +231,11 @@ class Search {
       warnings: [...warnings, ...layout.warnings],
     }));
     const frontier = frontierOf(told);
-    const kept = told.filter((layout, i) => frontier.includes(layout.id) || i < MOST_LAYOUTS - frontier.length);
     return {
       jobName: this.instance.name,
       unit: this.instance.unit,
       seed: this.options.seed,
-      layouts: kept,
+      layouts: worthComparing(told, frontier),
       frontier,
       chosen: frontier[0] as string,
     };

@@ -1,5 +1,6 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { frontierOf, withoutNearTies } from "../../../core/costing/frontier.ts";
+import { worthComparing } from "../../../core/costing/worthComparing.ts";
 import type { Layout, Totals } from "../../../core/model/plan.ts";
 
 function layout(id: string, wastePercent: number, openSeams: number, total: number): Layout {
@@ -41,4 +42,23 @@ test("a clearly beaten layout stays in the comparison but not on the frontier", 
   const kept = withoutNearTies(layouts);
   expect(kept.map(({ id }) => id)).toEqual(["cheap", "beaten"]);
   expect(frontierOf(kept)).toEqual(["cheap"]);
+});
+
+describe("what is worth comparing", () => {
+  const on = (rollWidth: number, direction: string, layout: Layout): Layout =>
+    ({ ...layout, rollWidth, panels: [{ role: "panel", direction }] }) as Layout;
+
+  test("keeps the frontier, and the best of each width and direction at something", () => {
+    const layouts = [
+      on(54, "vertical", layout("a", 10, 5, 50)),
+      on(54, "vertical", layout("b", 12, 3, 55)),
+      on(54, "vertical", layout("c", 11, 5, 54)),
+      on(54, "horizontal", layout("d", 20, 6, 90)),
+      on(60, "vertical", layout("e", 21, 7, 95)),
+      on(60, "vertical", layout("f", 22, 8, 96)),
+    ];
+    expect(frontierOf(layouts)).toEqual(["a", "b"]);
+    expect(worthComparing(layouts, ["a", "b"]).map(({ id }) => id)).toEqual(["a", "b", "d", "e"]);
+    expect(worthComparing(layouts, ["a", "b", "f"]).map(({ id }) => id)).toEqual(["a", "b", "d", "e", "f"]);
+  });
 });
