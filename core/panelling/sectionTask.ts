@@ -65,7 +65,7 @@ export function sectionTask(
     const within = toBox({ u0: from, u1: to, v0: span.v0, v1: span.v1 }, axis);
     const reachOf = (side: "left" | "right" | "bottom" | "top", outer: boolean) =>
       farthest(toward(outer ? box : within, side, outer), span.v0, span.v1);
-    return { from, to, lo: -reachOf(sides.u[0], i === 0), hi: reachOf(sides.u[1], i === last) };
+    return { from, to, lo: 0 - reachOf(sides.u[0], i === 0), hi: reachOf(sides.u[1], i === last) };
   });
   return {
     ...given,

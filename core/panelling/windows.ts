@@ -32,7 +32,8 @@ export function windowsOf(task: SectionTask, ends: readonly SplitNode[]): PanelW
 export function windowBetween({ span, reach, axis }: SectionTask, lo: Ticks, hi: Ticks): PanelWindow {
   const from = Math.max(lo, span.u0);
   const to = Math.min(hi, span.u1);
-  const v0 = -farthest(reach.low, from, to);
+  // Taken from 0, since the negative of 0 is another number to whoever compares files.
+  const v0 = 0 - farthest(reach.low, from, to);
   const v1 = farthest(reach.high, from, to);
   return { window: toBox({ u0: lo, u1: hi, v0, v1 }, axis), across: hi - lo, along: v1 - v0 };
 }
