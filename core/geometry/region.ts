@@ -45,8 +45,8 @@ const NEAR = 1e-5;
 
 /** The whole tick at or below a place. */
 export const tickBelow = (place: number): Ticks => Math.floor(place + NEAR);
-/** The whole tick at or above a place. */
-export const tickAbove = (place: number): Ticks => Math.ceil(place - NEAR);
+/** The whole tick at or above a place; 0 is added since rounding up from just below it gives minus nought. */
+export const tickAbove = (place: number): Ticks => Math.ceil(place - NEAR) + 0;
 
 /**
  * Builds the needed region of an outline and its openings.
