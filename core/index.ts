@@ -15,6 +15,8 @@ export { readJob, readJobText } from "./model/readJob.ts";
 export type { Result } from "./model/result.ts";
 export { type Progress, type Random, type Run, seededRandom } from "./model/run.ts";
 export type { Violation } from "./model/violation.ts";
+export { cuttingFaults } from "./patterns/cuttingFaults.ts";
+export { type CuttingPlan, type CuttingStock, solveCuttingStock } from "./patterns/cuttingStock.ts";
 export { type SolveOptions, solve } from "./solve.ts";
 export * from "./units/formatLength.ts";
 export * from "./units/parseLength.ts";

@@ -101,7 +101,7 @@ class Search {
       for (const preferred of directions) {
         if (this.over()) return branches;
         const branch = this.cover(choice, preferred, reasons);
-        this.run.report({ kind: "step", done: this.steps, of, what: this.label(choice, preferred) });
+        this.run.report({ kind: "step", done: this.steps, of, what: this.inWords(choice, preferred) });
         if (branch === null) continue;
         branches.push(branch);
         this.layOutEach(branch, combinations(branch.groups).slice(0, 1));
@@ -256,6 +256,11 @@ class Search {
 
   private widthName(width: number): string {
     return `${Number(ticksTo(width, this.instance.unit).toFixed(3))} ${this.instance.unit}`;
+  }
+
+  private inWords({ rollWidth }: WidthChoice, preferred: Direction | null): string {
+    const film = rollWidth === null ? "Loose pieces" : `${this.widthName(rollWidth)} film`;
+    return preferred === null ? film : `${film}, ${preferred}`;
   }
 
   private label(choice: WidthChoice, preferred: Direction | null): string {

@@ -44,7 +44,7 @@ const MOST_FIXINGS = 4_000;
  */
 export function solveCuttingStock(problem: CuttingStock, stop: () => boolean): CuttingPlan {
   const longest = Math.max(...problem.stocks.map(({ length }) => length));
-  const misfit = problem.items.findIndex(({ length }) => length > longest);
+  const misfit = problem.items.findIndex(({ length, count }) => count > 0 && length > longest);
   if (misfit >= 0) {
     throw new RangeError(`item ${misfit} is ${problem.items[misfit]?.length} long, the longest stock ${longest}`);
   }
@@ -108,16 +108,19 @@ class Cutter {
     }
   }
 
-  private fixed({ wanted, cost, patterns }: State, column: Column, times: number): State {
+  /** Uses a column up to `times` times, as often as its items are wanted; what is not wanted of it is left out. */
+  private fixed(state: State, column: Column, times: number): State {
+    const { wanted, cost, patterns } = state;
     this.fixings++;
     const left = [...wanted];
     const counts = new Array<number>(wanted.length).fill(0);
     let most = times;
     for (const { item, count } of column.entries) {
       counts[item] = Math.min(count, left[item] as number);
-      if ((counts[item] as number) > 0)
-        most = Math.min(most, Math.floor((left[item] as number) / (counts[item] as number)));
+      const enough = Math.floor((left[item] as number) / (counts[item] as number));
+      if ((counts[item] as number) > 0) most = Math.min(most, enough);
     }
+    if (counts.every((count) => count === 0)) return state;
     for (const [item, count] of counts.entries()) left[item] = (left[item] as number) - most * count;
     return {
       wanted: left,

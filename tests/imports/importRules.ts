@@ -22,21 +22,12 @@ const openToAll = ["units", "geometry", "model"];
 
 /** Which packages each folder may import, besides what Node brings (main/ alone). The most exact folder decides. */
 export const packages: Readonly<Record<string, readonly string[]>> = {
-  core: ["flatqueue"],
+  core: [],
   "core/programme": ["javascript-lp-solver"],
   "core/exporting": ["papaparse"],
   shared: ["zod"],
-  renderer: [
-    "react",
-    "react-dom",
-    "zustand",
-    "immer",
-    "d3-scale",
-    "@tanstack/react-virtual",
-    "@expo-google-fonts/inter",
-    "zod",
-  ],
-  main: ["zod", "write-file-atomic", "tsx", "highs"],
+  renderer: ["react", "react-dom", "zustand", "immer", "d3-scale", "@expo-google-fonts/inter", "zod"],
+  main: ["zod", "write-file-atomic", "tsx"],
   "main/electron": ["electron", "zod"],
   "main/launch": ["electron-vite", "vite", "tsx"],
   "electron.vite.config.ts": ["electron-vite", "vite", "@vitejs/plugin-react"],

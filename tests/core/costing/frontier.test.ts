@@ -46,7 +46,7 @@ test("a clearly beaten layout stays in the comparison but not on the frontier", 
 
 describe("what is worth comparing", () => {
   const on = (rollWidth: number, direction: string, layout: Layout): Layout =>
-    ({ ...layout, rollWidth, panels: [{ role: "panel", direction }] }) as Layout;
+    ({ ...layout, rollWidth, panels: [{ role: "panel", direction }] }) as unknown as Layout;
 
   test("keeps the frontier, and the best of each width and direction at something", () => {
     const layouts = [
