@@ -3,14 +3,17 @@ import { expect, test } from "vitest";
 import { type Box, boundingBox, type Polygon } from "../../../core/geometry/box.ts";
 import { neededRegion } from "../../../core/geometry/region.ts";
 import type { Break, ColourEdge, Elevation, KeepClear, Obstacle, Rules } from "../../../core/model/instance.ts";
+import { panelGraph, shortestPath } from "../../../core/panelling/graph.ts";
 import { groupMembers } from "../../../core/panelling/members.ts";
 import { judgePlace, seamCandidates, seamPlaces } from "../../../core/panelling/seamCandidates.ts";
 import { bordersBetween, type PanelSection } from "../../../core/panelling/sections.ts";
 import { type SectionTask, sectionTask } from "../../../core/panelling/sectionTask.ts";
 import { splitNodes } from "../../../core/panelling/splitNodes.ts";
 import { type Split, type SplitPrice, splitSection } from "../../../core/panelling/splitSection.ts";
+import { embeddedEngine } from "../../../core/programme/embeddedEngine.ts";
+import { pathProgramme } from "../../../core/programme/pathProgramme.ts";
 import { type BruteSection, bruteForce } from "./bruteForce.ts";
-import { elevationOf, instanceOf, plainRules } from "./builders.ts";
+import { elevationOf, inch, instanceOf, plainRules, polygonOf } from "./builders.ts";
 
 /** One step of the coarse grid of these tests, ticks. */
 const STEP = 1000;
@@ -364,6 +367,75 @@ test("splits are those of brute force, on every grid place and each break", () =
   );
   // The cases are worth something only if many of them need seams at all.
   expect(split).toBeGreaterThan(150);
+}, 120_000);
+
+test("the cheapest split is the least flow of the 0/1 programme, and the shortest path", () => {
+  let solved = 0;
+  fc.assert(
+    fc.property(cases, (c) => {
+      const { task, price } = prepare(c);
+      if (task === null) return;
+      const { u0, u1 } = task.span;
+      const places = Array.from({ length: 12 }, (_, i) => i * STEP).filter((at) => at > u0 && at < u1);
+      const input = splitNodes(
+        task,
+        places.flatMap((at) => judgePlace(task, at) ?? []),
+      );
+      const cheapest = Math.min(Infinity, ...splitSection(input, price, null).map((split) => split.price));
+      const graph = panelGraph(input, price);
+      const programme = embeddedEngine(pathProgramme(graph));
+      if (cheapest === Infinity) {
+        expect(programme.status).toBe("infeasible");
+        expect(shortestPath(graph)).toBeNull();
+        return;
+      }
+      solved++;
+      expect(programme).toMatchObject({ status: "optimal", objective: cheapest });
+      expect(shortestPath(graph)?.cost).toBe(cheapest);
+    }),
+    { seed: 20260103, numRuns: 300 },
+  );
+  expect(solved).toBeGreaterThan(100);
+}, 120_000);
+
+test("a sloped side of 240 in agrees with the programme of some thousand columns", () => {
+  const side = elevationOf(polygonOf([0, 0], [240, 0], [240, 90], [40, 90]), 2);
+  const instance = instanceOf([side]);
+  const members = groupMembers(instance, side, []);
+  const section: PanelSection = {
+    id: "whole",
+    box: side.box,
+    role: "panel",
+    film: null,
+    direction: "vertical",
+    maxAcross: null,
+  };
+  const task = sectionTask(
+    {
+      section,
+      axis: "x",
+      region: neededRegion(side.outline, []),
+      members,
+      rules: instance.rules,
+      grid: inch(1 / 16),
+      maxAcross: inch(53),
+      maxAlong: Infinity,
+    },
+    0,
+    [],
+    side.bleed,
+  ) as SectionTask;
+  // Every second inch, so that the programme stays within what its engine is good for.
+  const places = Array.from({ length: 119 }, (_, i) => inch(2 * (i + 1)));
+  const input = splitNodes(
+    task,
+    places.flatMap((at) => judgePlace(task, at) ?? []),
+  );
+  const price: SplitPrice = { along: 1, area: 0, panel: inch(3), visibleLength: 0 };
+  const graph = panelGraph(input, price);
+  expect(graph.arcs.length).toBeGreaterThan(2000);
+  const cheapest = Math.min(...splitSection(input, price, null).map((split) => split.price));
+  expect(embeddedEngine(pathProgramme(graph))).toMatchObject({ status: "optimal", objective: cheapest });
 }, 120_000);
 
 test("what is left of the grid loses nothing against all of it", () => {
