@@ -8,7 +8,7 @@ import { panelForms, upright } from "./panelForms.ts";
 import { inPolygon, type Spot } from "./polygon.ts";
 import { grown, meet, middle, type Rectangle, rectangle, shared } from "./rectangle.ts";
 import { type Line, teethBoxes } from "./strokes.ts";
-import { fitted } from "./textWidth.ts";
+import { fitted, textWidth } from "./textWidth.ts";
 
 export interface Lettering {
   readonly labels: readonly PlacedLabel[];
@@ -36,17 +36,23 @@ export function lettering(
   const bands = [...lines, ...seams.flatMap((seam) => seam.bands)];
   const obstacleBoxes = zones.filter((zone) => zone.kind === "obstacle").map((zone) => zone.box);
   const openingBoxes = openings.map((opening) => grown(opening.box, 3));
-  const [zonesClear = []] = placeInPasses(
-    zones.map((zone) => zoneWish(zone)),
-    [[...bands, ...obstacleBoxes, ...openingBoxes, ...zoneEdges(zones), ...edge]],
+  const clear = [...bands, ...obstacleBoxes, ...openingBoxes, ...zoneEdges(zones), ...edge];
+  // Whole inside the zone, whole beside it, then as much of it as there is room for.
+  const zonesClear = placeInPasses(zones.filter(isKeepClear).map(insideWish), [clear]).flat();
+  const clearOf = (labels: readonly PlacedLabel[]): ((zone: ZoneShape) => boolean) => {
+    const keys = new Set(labels.map(({ key }) => key));
+    return (zone) => !keys.has(zone.key);
+  };
+  zonesClear.push(
+    ...placeInPasses(
+      zones.filter(clearOf(zonesClear)).map((zone) => besideWish(zone, corners)),
+      [[...clear, ...zonesClear.map(({ box }) => box)]],
+    ).flat(),
   );
   // A word across seams is better than a nameless zone; small obstacles say theirs when pointed at.
-  const [zonesOver = []] = placeInPasses(
-    zones
-      .filter((zone) => zone.kind === "keepClear" && !zonesClear.some(({ key }) => key === zone.key))
-      .map((zone) => zoneWish(zone)),
-    [[...obstacleBoxes, ...zonesClear.map(({ box }) => box)]],
-  );
+  const zonesOver = placeInPasses(zones.filter(isKeepClear).filter(clearOf(zonesClear)).map(acrossWish), [
+    [...obstacleBoxes, ...zonesClear.map(({ box }) => box)],
+  ]).flat();
   const zoneLabels = [...zonesClear, ...zonesOver].map((label) => label.box);
   const panelWishes = panels.map((panel): LabelWish => {
     const inside = shared(windows.get(panel.id) as Rectangle, whole) ?? whole;
@@ -69,35 +75,73 @@ export function lettering(
   };
 }
 
-/** A zone's label sits in its corner; where the zone is too small for any of it, just above or below, as an obstacle's does. */
-function zoneWish(zone: ZoneShape): LabelWish {
+const isKeepClear = (zone: ZoneShape): boolean => zone.kind === "keepClear";
+
+const quiet = (...lines: readonly string[]): LabelForm => upright(lines.map((text) => ({ text, style: "quiet" })));
+
+/** The whole label inside its zone, in one line or two, in a corner before the middle. */
+function insideWish(zone: ZoneShape): LabelWish {
+  return {
+    key: zone.key,
+    room: grown(zone.box, -5),
+    forms: zone.label === "" ? [] : [quiet(zone.label), ...inTwoLines(zone.label)],
+    anchors: [
+      [0, 0],
+      [0, 1],
+      [1, 0],
+      [1, 1],
+      [0.5, 0.5],
+    ],
+  };
+}
+
+/** The label above, below or beside its zone and on the elevation: whole, else as much as stands over the zone. */
+function besideWish(zone: ZoneShape, corners: readonly Spot[]): LabelWish {
+  const { x, y, width, height } = zone.box;
+  const reach = textWidth(zone.label, textSize) + 8;
+  const short = fitted(zone.label, textSize, width + 110);
+  return {
+    key: zone.key,
+    room: { x: x - reach, y: y - 16, width: width + 2 * reach, height: height + 32 },
+    forms:
+      zone.label === "" ? [] : [quiet(zone.label), ...(short === zone.label || short === "" ? [] : [quiet(short)])],
+    anchors: [
+      [0.5, 0],
+      [0.5, 1],
+      [1, 0.5],
+      [0, 0.5],
+    ],
+    allows: (box) => inPolygon(corners, middle(box)),
+  };
+}
+
+/** The label across whatever its zone lies over, in the middle of it; above or below a zone too small for any of it. */
+function acrossWish(zone: ZoneShape): LabelWish {
   const inside = grown(zone.box, -5);
   const word = fitted(zone.label, textSize, inside.width - 2);
-  const form = (text: string): LabelForm => upright([{ text, style: "quiet" }]);
-  if (zone.kind === "keepClear" && inside.height >= 12 && word !== "") {
-    return {
-      key: zone.key,
-      room: inside,
-      forms: [form(word)],
-      anchors: [
-        [0, 0],
-        [0, 1],
-        [1, 0],
-        [1, 1],
-        [0.5, 0.5],
-      ],
-    };
+  if (inside.height >= 12 && word !== "") {
+    const forms = [quiet(zone.label), ...inTwoLines(zone.label), quiet(word)];
+    return { key: zone.key, room: inside, forms, anchors: [[0.5, 0.5]] };
   }
   const { x, y, width, height } = zone.box;
   return {
     key: zone.key,
     room: { x: x - 60, y: y - 16, width: width + 120, height: height + 32 },
-    forms: [form(fitted(zone.label, textSize, width + 110))],
+    forms: [quiet(fitted(zone.label, textSize, width + 110))],
     anchors: [
       [0.5, 0],
       [0.5, 1],
     ],
   };
+}
+
+/** Parted at the blank that leaves the longer line shortest; none for a single word. */
+function inTwoLines(label: string): LabelForm[] {
+  const words = label.split(" ").filter((word) => word !== "");
+  const partings = words.slice(1).map((_, at) => [words.slice(0, at + 1).join(" "), words.slice(at + 1).join(" ")]);
+  const longer = (lines: readonly string[]): number => Math.max(...lines.map((line) => textWidth(line, textSize)));
+  const [best] = partings.sort((a, b) => longer(a) - longer(b));
+  return best === undefined ? [] : [quiet(...best)];
 }
 
 const lineBox = (line: Line): Rectangle => ({

@@ -5,9 +5,14 @@ import { editableLength, formatLength, parseLength, ticksFrom, ticksTo, type Uni
 /** What a typed text means, or why it means nothing. */
 export type Read<T> = { readonly value: T } | { readonly why: string };
 
-/** A file's length as people read it, without its unit; a true minus, so that it is not taken for a dash. */
+/**
+ * A file's length as people read it, without its unit; a true minus, so that it is not taken for a dash, and commas
+ * between thousands, as areas and money have them.
+ */
 export const showLength = (value: number, unit: Unit): string =>
-  formatLength(ticksFrom(value, unit), unit, { withUnit: false }).replace("-", "\u2212");
+  formatLength(ticksFrom(value, unit), unit, { withUnit: false })
+    .replace("-", "\u2212")
+    .replace(/\d{4,}/, (whole) => whole.replace(/\B(?=(\d{3})+$)/g, ","));
 
 /** A file's length as it stands in a field: typed again unchanged, it is the same length. */
 export const editLength = (value: number, unit: Unit): string => editableLength(ticksFrom(value, unit), unit);

@@ -63,7 +63,7 @@ export interface ShownPlan {
 
 export type BandId = "covered" | "compared" | "printed";
 export type Theme = "system" | "light" | "dark";
-export type SortKey = "layout" | "waste" | "seams" | "cost" | "film" | "panels" | "gap";
+export type SortKey = "layout" | "waste" | "seams" | "open" | "cost" | "film" | "panels" | "gap";
 
 export interface ViewState {
   readonly theme: Theme;

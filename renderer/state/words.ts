@@ -27,7 +27,7 @@ export const counted = (count: number, one: string, many = `${one}s`): string =>
 export const seamCountOf = (layout: PlanLayout): number =>
   layout.totals.openSeams + layout.totals.bodyLineSeams + layout.totals.colourEdgeSeams;
 
-const directionWords = { vertical: "upright", horizontal: "lengthwise" } as const;
+export const directionWords = { vertical: "vertical", horizontal: "horizontal" } as const;
 
 /** What tells a layout from the others: its roll width, the way its panels run, how its pieces are cut. */
 export function layoutTitle(layout: PlanLayout, unit: Unit): string {
@@ -41,16 +41,50 @@ export function layoutTitle(layout: PlanLayout, unit: Unit): string {
   return [`${width} ${unit}`, way, layout.nesting === "free" ? "nested freely" : null].filter(Boolean).join(", ");
 }
 
+/** What a layout was worked out for, by the words that the engine puts into its id. */
+const aimWords: Readonly<Record<string, string>> = {
+  "low cost": "for lowest cost",
+  "least film": "for least film",
+  "least print": "for least printing",
+  "fewest seams": "for fewest seams",
+  "hidden seams": "for hidden seams",
+};
+
 /** How a layout's seams were chosen, as far as its id says: what is left of it without width and direction. */
-export const layoutWay = ({ id }: PlanLayout): string =>
-  id
+export function layoutWay({ id }: PlanLayout): string {
+  const rest = id
     .replace(/^[\d.]+ ?(in|mm)-?/, "")
     .replace(/^(vertical|horizontal)(-|$)/, "")
     .replaceAll("-", " ");
+  return aimWords[rest] ?? rest;
+}
 
-/** One sentence of the gap: how far the cost may be from the least possible. */
+/** A step of the search in words: the engine names a layout by an id such as `54in-horizontal`. */
+export const stepWords = (what: string): string =>
+  what
+    .replace(/^([\d.]+) ?(in|mm)\b/, "$1 $2")
+    .replace(/^([\d.]+ (?:in|mm))-(vertical|horizontal)/, "$1, $2")
+    .replace(/^(\d\S* (?:in|mm)(?:, \w+)?)-(.*)$/, (_, head: string, aim: string) => {
+      const words = aim.replaceAll("-", " ");
+      return `${head}, ${aimWords[words] ?? words}`;
+    });
+
+/** The gap in words. It is a share of this layout's own cost, so it tells what could be saved, not what was overspent. */
 export function gapWords(bound: PlanLayout["bound"]): string {
-  return bound.proven ? "proven least cost" : `at most ${percent(bound.gapPercent)} above the least possible`;
+  return bound.proven ? "proven least cost" : `at most ${percent(bound.gapPercent)} could be saved`;
+}
+
+/** The bound in a full sentence: what it holds for, what it is worth, how it was found. */
+export function boundWords(layout: PlanLayout, unit: Unit, currency: string): string {
+  const { bound, rollWidth, nesting } = layout;
+  const roll = rollWidth === null ? "these rolls" : `a ${lengthWithUnit(rollWidth, unit)} roll`;
+  const seams = seamCountOf(layout);
+  const few = seams === 0 ? "without seams seen" : `with at most ${counted(seams, "seam")} seen`;
+  const kind = `plan on ${roll}${nesting === "free" ? ", nested freely," : ""} ${few}`;
+  const by = bound.by === "" ? "" : ` Reckoned from ${bound.by}.`;
+  return bound.proven
+    ? `Proven: no ${kind} costs less.${by}`
+    : `No ${kind} costs less than ${money(bound.cost, currency)}, so ${gapWords(bound)}.${by}`;
 }
 
 export const kindWords = {

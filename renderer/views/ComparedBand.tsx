@@ -1,18 +1,23 @@
-import { type KeyboardEvent, useMemo, useRef } from "react";
-import type { PlanLayout } from "../../shared/planFile.ts";
+import { type KeyboardEvent, useMemo, useRef, useState } from "react";
+import type { PlanFile, PlanLayout } from "../../shared/planFile.ts";
+import { Button } from "../controls/Button.tsx";
 import { TradeOff } from "../drawing/index.ts";
 import { useCommands, useSheet } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import type { SortKey } from "../state/sheetState.ts";
-import { counted, gapWords, layoutTitle, layoutWay, money, percent, seamCountOf, type Unit } from "../state/words.ts";
+import { boundWords, counted, layoutTitle, layoutWay, money, percent, seamCountOf, type Unit } from "../state/words.ts";
 import { Band } from "./Band.tsx";
-import { useOnSheet } from "./hooks.ts";
+import { useIsEmpty, useOnSheet } from "./hooks.ts";
 
 /** Second band: every layout as a row and as a mark in the drawn comparison; pointing at either shows that layout. */
 export function ComparedBand() {
   const { plan, layout, unit, currency } = useOnSheet();
   const working = useSheet((state) => ["working", "stopping", "waiting"].includes(state.run.status));
+  const isEmpty = useIsEmpty();
   const { showLayout } = useCommands();
+  const [isOpen, setOpen] = useState(false);
+  const layouts = useMemo(() => worthShowing(plan, layout, isOpen), [plan, layout, isOpen]);
+  const beaten = plan === null ? 0 : plan.layouts.length - plan.frontier.length;
   const summary =
     plan === null || layout === null
       ? "No layout yet"
@@ -20,13 +25,25 @@ export function ComparedBand() {
   return (
     <Band id="compared" title="How it could be done" summary={summary}>
       {plan === null || layout === null ? (
-        <p className="empty">{working ? "The first layout is being worked out." : "No layout to compare."}</p>
+        <p className="empty">
+          {working && !isEmpty ? "The first layout is being worked out." : "No layout to compare."}
+        </p>
       ) : (
         <div className="compare">
-          <LayoutTable />
+          <div>
+            <LayoutTable layouts={layouts} />
+            {beaten === 0 ? null : (
+              <p className="compare-more">
+                <Button weight="bare" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+                  {isOpen ? "Leave out what is beaten" : `Also show ${counted(beaten, "layout")} that others beat`}
+                </Button>
+                <span className="aside">Beaten: another is no worse in cost, waste and seams, and better in one.</span>
+              </p>
+            )}
+          </div>
           <div className="compare-drawn">
             <TradeOff
-              layouts={plan.layouts}
+              layouts={layouts}
               frontier={plan.frontier}
               chosen={plan.chosen}
               selectedLayout={layout.id}
@@ -41,6 +58,12 @@ export function ComparedBand() {
   );
 }
 
+/** The layouts that a planner chooses from: those that none beats, and the one shown; all of them when asked for. */
+function worthShowing(plan: PlanFile | null, shown: PlanLayout | null, all: boolean): readonly PlanLayout[] {
+  if (plan === null) return [];
+  return all ? plan.layouts : plan.layouts.filter(({ id }) => plan.frontier.includes(id) || id === shown?.id);
+}
+
 interface Column {
   readonly key: SortKey;
   readonly head: string;
@@ -52,12 +75,13 @@ const columns: readonly Column[] = [
   { key: "cost", head: "Cost", by: ({ totals }) => totals.cost.total },
   { key: "waste", head: "Waste", by: ({ totals }) => totals.wastePercent },
   { key: "seams", head: "Seams seen", by: seamCountOf },
+  { key: "open", head: "Open", by: ({ totals }) => totals.openSeams },
   { key: "panels", head: "Panels", by: ({ totals }) => totals.panelCount },
   { key: "film", head: "Film length", by: ({ totals }) => totals.filmLength },
-  { key: "gap", head: "Above least", by: ({ bound }) => (bound.proven ? 0 : bound.gapPercent) },
+  { key: "gap", head: "Could save", by: ({ bound }) => (bound.proven ? 0 : bound.gapPercent) },
 ];
 
-function LayoutTable() {
+function LayoutTable({ layouts }: { readonly layouts: readonly PlanLayout[] }) {
   const { plan, layout, unit, currency } = useOnSheet();
   const sort = useSheet((state) => state.view.sort);
   const { showLayout, changeView } = useCommands();
@@ -65,12 +89,12 @@ function LayoutTable() {
   const rows = useMemo(() => {
     const by = columns.find(({ key }) => key === sort.by)?.by ?? seamCountOf;
     const way = sort.descending ? -1 : 1;
-    return [...(plan?.layouts ?? [])].sort((a, b) => {
+    return [...layouts].sort((a, b) => {
       const [x, y] = [by(a), by(b)];
       const order = typeof x === "string" ? x.localeCompare(String(y), "en", { numeric: true }) : x - Number(y);
       return way * order || (a.id < b.id ? -1 : 1);
     });
-  }, [plan, sort]);
+  }, [layouts, sort]);
   if (plan === null || layout === null) return null;
 
   const move = (event: KeyboardEvent, place: number): void => {
@@ -157,7 +181,7 @@ function LayoutRow({ row, isShown, isChosen, isBeaten, unit, currency, onShow, o
         >
           <span className="figures">{layoutTitle(row, unit)}</span>
           <span className="aside"> {layoutWay(row)}</span>
-          {isChosen ? <span className="tag">least cost</span> : null}
+          {isChosen ? <span className="tag">costs least</span> : null}
           {isBeaten ? <span className="tag tag-soft">beaten</span> : null}
         </button>
       </th>
@@ -165,14 +189,14 @@ function LayoutRow({ row, isShown, isChosen, isBeaten, unit, currency, onShow, o
       <td className="number">{percent(totals.wastePercent)}</td>
       <td className="number" title={seamWords(row)}>
         {seamCountOf(row)}
-        <span className="aside"> {totals.openSeams} open</span>
       </td>
+      <td className="number">{totals.openSeams}</td>
       <td className="number">{totals.panelCount}</td>
       <td className="number figures">
         {showLength(Math.round(totals.filmLength * 10) / 10, unit)} <span className="unit">{unit}</span>
       </td>
-      <td className="number" title={`${gapWords(bound)}${bound.by === "" ? "" : `, by ${bound.by}`}`}>
-        {bound.proven ? "proven" : `≤ ${percent(bound.gapPercent)}`}
+      <td className="number" title={boundWords(row, unit, currency)}>
+        {bound.proven ? "nothing" : `≤ ${percent(bound.gapPercent)}`}
       </td>
     </tr>
   );

@@ -18,7 +18,7 @@ export function CoveredBand() {
   const [place, width] = useWidth<HTMLDivElement>(900);
   const { pixelsPerUnit } = useScale(elevations, layout, unit, width);
   const copies = elevations.reduce((sum, { count }) => sum + count, 0);
-  const isEmpty = document !== null && (job?.elevations.length ?? 0) === 0 && elevations.length === 0;
+  const isEmpty = job !== null && job.elevations.length === 0;
   const summary =
     elevations.length === 0
       ? "Nothing yet"
@@ -36,10 +36,10 @@ export function CoveredBand() {
       tools={elevations.length === 0 ? null : <ZoomTools current={pixelsPerUnit} />}
     >
       <div ref={place} className="elevations" id="covered-scale" data-pixels={pixelsPerUnit}>
-        {isEmpty && job !== null ? <EmptyJob /> : null}
+        {isEmpty ? <EmptyJob /> : null}
         {elevations.length === 0 && !isEmpty && document !== null ? (
           <p className="empty">
-            The elevations can't be drawn until the job can be read. See the problems at the side.
+            The elevations can't be drawn until the job can be read. What to mend is listed at the side.
           </p>
         ) : null}
         {elevations.map((elevation) => (

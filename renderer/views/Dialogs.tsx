@@ -135,7 +135,7 @@ function SaveAsDialog({ name, exists }: { readonly name: string; readonly exists
 
 const exportKinds: readonly (readonly [ExportKind, string, string])[] = [
   ["plan", "Plan", "every layout with all its numbers, to be opened or checked again (JSON)"],
-  ["cutList", "Cut list", "one row a piece with the counter's readings (CSV)"],
+  ["cutList", "Cut list", "one row for each piece, with the counter's readings (CSV)"],
   ["rollMap", "Roll map", "every load of this layout, true to scale (SVG)"],
 ];
 
@@ -205,7 +205,7 @@ function LeaveDialog({ then }: { readonly then: LeaveTo }) {
       }
     >
       <p>
-        {name} was edited and not saved. Leaving drops those edits; saving first keeps them, then open the other job.
+        {name} was edited and not saved. Leaving drops those edits; save first to keep them, then open the other job.
       </p>
     </Dialog>
   );

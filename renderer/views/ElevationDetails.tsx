@@ -11,8 +11,8 @@ const listIn = (value: unknown): Entry[] => (Array.isArray(value) ? (value as En
 
 const directions = [
   ["either", "either way"],
-  ["vertical", "upright"],
-  ["horizontal", "lengthwise"],
+  ["vertical", "vertical"],
+  ["horizontal", "horizontal"],
 ] as const;
 
 const edges = [
@@ -129,7 +129,7 @@ export function ElevationDetails({ name }: { readonly name: string }) {
               <LengthField path={`${at}.fill[${step}].maxDepth`} label="At most deep" step="Depth of a fill" />
               <ChoiceField path={`${at}.fill[${step}].film`} label="In film" step="Film of a fill" choices={films} />
               <Button weight="bare" onClick={() => removeFill(step)}>
-                No fill along the {String(fill.edge)}
+                Remove the fill along the {String(fill.edge)}
               </Button>
             </div>
           ))}

@@ -97,7 +97,8 @@ export function AddElevation() {
         id={`${id}-hint`}
         role={fault === null ? undefined : "alert"}
       >
-        {fault ?? `Lengths as typed: 174, 14'6", 53 1/2 or 1346 mm. Without a unit they are in ${unit}.`}
+        {fault ??
+          `Lengths as typed: 174, 14'6", 53 1/2 or 1346 mm. A bare number is in ${unit === "mm" ? "millimetres" : "inches"}.`}
       </p>
     </form>
   );

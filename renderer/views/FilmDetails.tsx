@@ -3,7 +3,7 @@ import { cautionsAt } from "../state/cautionsAt.ts";
 import { useCommands } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import { copiesOf, cutName, panelName, pieceName } from "../state/links.ts";
-import { lengthWithUnit } from "../state/words.ts";
+import { directionWords, lengthWithUnit } from "../state/words.ts";
 import { bringToView } from "./bringToView.ts";
 import { useCautions } from "./CautionList.tsx";
 import { Facts } from "./Facts.tsx";
@@ -23,6 +23,7 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
   const cautions = useCautions();
   if (layout === null) return null;
   const panel = layout.panels.find((one) => one.id === id) ?? null;
+  const films = new Map(job?.films.map((film) => [film.id, film.name || film.id]));
   const loose = job?.pieces?.find((one) => one.id === id) ?? null;
   const copies = copiesOf(layout, id).filter(({ piece }) => copy === null || piece.copy === copy);
   const step = layout.applyOrder.findIndex((one) => one.panel === id);
@@ -41,10 +42,10 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
       </p>
       <Facts
         facts={[
-          ["Film", panel?.film ?? loose?.film ?? null],
+          ["Film", films.get(panel?.film ?? loose?.film ?? "") ?? panel?.film ?? loose?.film ?? null],
           ["Across the roll", panel === null ? null : lengthWithUnit(panel.across, unit)],
           ["Along the roll", panel === null ? null : lengthWithUnit(panel.along, unit)],
-          ["Runs", panel === null ? null : panel.direction === "vertical" ? "upright" : "lengthwise"],
+          ["Runs", panel === null ? null : directionWords[panel.direction]],
           ["Artwork, left to right", panel === null ? null : `${showLength(x0, unit)} to ${lengthWithUnit(x1, unit)}`],
           ["Artwork, bottom to top", panel === null ? null : `${showLength(y0, unit)} to ${lengthWithUnit(y1, unit)}`],
           ["Laps over", over.length === 0 ? null : over.join(", ")],

@@ -1,5 +1,14 @@
 import type { PlanLayout } from "../../shared/planFile.ts";
-import { area, gapWords, layoutTitle, lengthWithUnit, money, percent, seamCountOf } from "../state/words.ts";
+import {
+  area,
+  boundWords,
+  layoutTitle,
+  layoutWay,
+  lengthWithUnit,
+  money,
+  percent,
+  seamCountOf,
+} from "../state/words.ts";
 import { Facts } from "./Facts.tsx";
 import { useOnSheet } from "./hooks.ts";
 
@@ -10,7 +19,9 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
   const chosen = plan?.layouts.find(({ id }) => id === plan.chosen);
   return (
     <>
-      <p className="lead figures">{layoutTitle(layout, unit)}</p>
+      <p className="lead figures">
+        {layoutTitle(layout, unit)} <span className="aside">{layoutWay(layout)}</span>
+      </p>
       <p>
         {chosen === undefined || chosen.id === layout.id
           ? chosenWords(layout)
@@ -22,10 +33,11 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
           ["Needed", area(totals.neededArea, unit)],
           ["Waste", percent(totals.wastePercent)],
           ["Panels", String(totals.panelCount)],
-          ["Open seams", String(totals.openSeams)],
+          ["Seams seen", String(seamCountOf(layout))],
+          ["Of them open", String(totals.openSeams)],
           ["On body lines", String(totals.bodyLineSeams)],
           ["Along colour edges", String(totals.colourEdgeSeams)],
-          ["Hidden in breaks", String(totals.breakSeams)],
+          ["Hidden in breaks, besides", String(totals.breakSeams)],
           ["Seams seen, length", lengthWithUnit(Math.round(totals.visibleSeamLength * 10) / 10, unit)],
         ]}
       />
@@ -38,13 +50,10 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
           ["Seams", money(totals.cost.seams, currency)],
           ["Panels", money(totals.cost.panels, currency)],
           ["Together", <strong key="total">{money(totals.cost.total, currency)}</strong>],
-          ["Least possible", `${money(bound.cost, currency)} or more`],
+          ["Could not be under", money(bound.cost, currency)],
         ]}
       />
-      <p className="aside">
-        {sentence(gapWords(bound))}
-        {bound.by === "" ? "" : `, by ${bound.by}`}.
-      </p>
+      <p className="aside">{boundWords(layout, unit, currency)}</p>
       <h4>Where the waste is</h4>
       <Facts
         facts={[
@@ -59,8 +68,6 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
     </>
   );
 }
-
-const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function chosenWords(layout: PlanLayout): string {
   return `Costs the least of all layouts found${layout.bound.proven ? ", and no plan of this kind can cost less" : ""}.`;

@@ -1,6 +1,6 @@
 import { Button } from "../controls/Button.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
-import { counted, gapWords, money, seconds } from "../state/words.ts";
+import { counted, gapWords, money, seconds, stepWords } from "../state/words.ts";
 import { useIsEmpty, useOnSheet } from "./hooks.ts";
 
 const searchTimes = [2, 8, 30, 120, 600];
@@ -27,18 +27,25 @@ export function RunStrip() {
       />
       <p className="run-what">
         <strong>{isEmpty ? "Nothing to plan yet" : headline(run.status, outcome?.status ?? null)}</strong>
-        {working ? (
+        {working && !isEmpty ? (
           <span>
-            {run.what}
+            {stepWords(run.what)}
             {run.of > 0 ? `, ${Math.round(run.done)} of ${Math.round(run.of)}` : ""}
           </span>
         ) : null}
-        {run.status === "working" || run.status === "stopping" || run.status === "done" || run.status === "stopped" ? (
+        {isEmpty ? null : run.status === "working" ||
+          run.status === "stopping" ||
+          run.status === "done" ||
+          run.status === "stopped" ? (
           <span className="figures">{seconds(run.seconds)}</span>
         ) : null}
       </p>
       <p className="run-best">
-        {best === null || plan === null ? null : (
+        {best === null || plan === null ? null : isOlder ? (
+          <span className="mark-attention figures">
+            Shown: the plan before the last edit, {money(best.totals.cost.total, currency)}
+          </span>
+        ) : (
           <>
             <span>{counted(plan.layouts.length, "layout")}</span>
             <span className="figures">
@@ -46,7 +53,6 @@ export function RunStrip() {
               {money(best.totals.cost.total, currency)}
             </span>
             <span>{gapWords(best.bound)}</span>
-            {isOlder ? <span className="mark-attention">of the job before the last edit</span> : null}
           </>
         )}
       </p>

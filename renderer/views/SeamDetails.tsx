@@ -23,7 +23,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
   return (
     <>
       <p className="lead">
-        {seam.id}, {kindWords[seam.kind]}
+        {seamTitle(seam)}, {kindWords[seam.kind]}
       </p>
       <p>{whyHere(seam, job, unit)}</p>
       <Facts
@@ -50,7 +50,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
         <p>No layout found has fewer seams that are seen.</p>
       ) : (
         <p>
-          {seamCountOf(layout) - seamCountOf(fewer)} fewer seams are seen for{" "}
+          {fewerWords(seamCountOf(layout) - seamCountOf(fewer))} seen for{" "}
           {money(Math.abs(fewer.totals.cost.total - layout.totals.cost.total), currency)}{" "}
           {fewer.totals.cost.total >= layout.totals.cost.total ? "more" : "less"}.{" "}
           <Button weight="bare" onClick={() => showLayout(fewer.id)}>
@@ -66,6 +66,14 @@ export function SeamDetails({ name }: { readonly name: string }) {
     </>
   );
 }
+
+/** "Seam 2 of upper", "Border of upper and lower". */
+const seamTitle = (seam: Seam): string =>
+  seam.border
+    ? `Border of ${seam.between[0]} and ${seam.between[1]}`
+    : `Seam ${seam.id.split(":").at(-1) ?? seam.id} of ${seam.section ?? "the elevation"}`;
+
+const fewerWords = (count: number): string => (count === 1 ? "1 seam fewer is" : `${count} seams fewer are`);
 
 /** Why the seam is where it is, in one sentence. */
 export function whyHere(seam: Seam, job: JobFile | null, unit: Unit): string {

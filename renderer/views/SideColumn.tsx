@@ -19,6 +19,12 @@ export function SideColumn() {
   const selected = useSheet((state) => state.selected);
   const { select } = useCommands();
   const top = useRef<HTMLDivElement>(null);
+  // Another job begins at its head: what keeps it from being read stands there.
+  const token = document?.token ?? null;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the token is what calls for it
+  useEffect(() => {
+    if (top.current !== null) top.current.scrollTop = 0;
+  }, [token]);
   useEffect(() => {
     if (selected !== null && top.current !== null) top.current.scrollTop = 0;
   }, [selected]);

@@ -92,7 +92,7 @@ test("an edited rule is one undoable step, typed in any unit, and plans the job 
   await user.type(bleed, "1 1/2{Enter}");
   expect(document.title.startsWith("• ")).toBe(true);
   expect(sheet.store.getState().document?.job).toMatchObject({ rules: { bleed: 1.5 } });
-  expect(screen.getByText("of the job before the last edit")).toBeTruthy();
+  expect(screen.getByText(/the plan before the last edit/)).toBeTruthy();
   await waitFor(() => expect(standIn.lastPlanned()).toMatchObject({ rules: { bleed: 1.5 } }));
   await user.clear(bleed);
   await user.type(bleed, "50.8 mm{Enter}");
