@@ -65,8 +65,8 @@ class Search {
   private readonly coveringsOf = new Map<Layout, readonly Covering[]>();
   private readonly branchOf = new Map<Layout, Branch>();
   private readonly reasons: Problem[] = [];
-  /** Widths without a plan, as warnings of every layout. */
-  private readonly widthWarnings = new Map<string, string>();
+  /** By roll width, what stood in the way of a plan; a warning of every layout as long as that width has none. */
+  private readonly widthWarnings = new Map<Ticks, string>();
   private readonly made = new Set<string>();
   private steps = 0;
   private best: string | null = null;
@@ -95,6 +95,7 @@ class Search {
     const choices = widthChoices(this.instance);
     const directions = this.directions();
     const of = choices.length * directions.length;
+    this.layOutFirst(choices, directions[0] as Direction | null);
     for (const choice of choices) {
       const before = branches.length;
       const reasons: Problem[] = [];
@@ -118,13 +119,30 @@ class Search {
     return open ? ["horizontal", "vertical", null] : [null];
   }
 
-  private cover(choice: WidthChoice, preferred: Direction | null, reasons: Problem[]): Branch | null {
+  /** One layout without fills, on the first width that has one, so that there is soon something to see. */
+  private layOutFirst(choices: readonly WidthChoice[], preferred: Direction | null): void {
+    if (this.instance.elevations.every(({ fill }) => fill.length === 0)) return;
+    for (const choice of choices) {
+      if (this.over()) return;
+      const branch = this.cover(choice, preferred, [], true);
+      if (branch === null) continue;
+      this.layOutEach(branch, combinations(branch.groups).slice(0, 1));
+      if (this.layouts.length > 0) return;
+    }
+  }
+
+  private cover(
+    choice: WidthChoice,
+    preferred: Direction | null,
+    reasons: Problem[],
+    withoutFills = false,
+  ): Branch | null {
     const missing = withoutFilm(this.instance, choice);
     if (missing.length > 0) {
       reasons.push(...missing);
       return null;
     }
-    const limits = panellingLimits(this.instance, choice, preferred);
+    const limits = { ...panellingLimits(this.instance, choice, preferred), withoutFills };
     const groups: (readonly Covering[])[] = [];
     for (const [i, { source, mirrors }] of this.groups.entries()) {
       const covered = coverGroup(this.instance, source, mirrors, limits, this.run, this.known[i]);
@@ -137,9 +155,8 @@ class Search {
   private noteWidth(choice: WidthChoice, reasons: readonly Problem[]): void {
     this.reasons.push(...reasons);
     if (choice.rollWidth === null) return;
-    const width = this.widthName(choice.rollWidth);
     const why = reasons[0]?.why ?? "no layout fits";
-    this.widthWarnings.set(width, `No plan on ${width} film: ${why}`);
+    this.widthWarnings.set(choice.rollWidth, `No plan on ${this.widthName(choice.rollWidth)} film: ${why}`);
   }
 
   private layOutEach(branch: Branch, wanted: readonly Combination[]): void {
@@ -225,7 +242,8 @@ class Search {
   }
 
   private plan(): Plan {
-    const warnings = [...this.widthWarnings.values()];
+    const planned = new Set(this.layouts.map(({ rollWidth }) => rollWidth));
+    const warnings = [...this.widthWarnings].flatMap(([width, warning]) => (planned.has(width) ? [] : [warning]));
     const told = withoutNearTies(this.layouts).map((layout) => ({
       ...layout,
       warnings: [...warnings, ...layout.warnings],

@@ -180,7 +180,7 @@ function marksIn(slab: Slab, from: number, to: number, v0: number, v1: number): 
       }
     }
   }
-  return [...new Set(marks)].sort((a, b) => a - b);
+  return marks.length === 2 ? marks : [...new Set(marks)].sort((a, b) => a - b);
 }
 
 function clipStretch({ low, high }: Stretch, from: number, to: number, v0: number, v1: number): ClippedStretch[] {

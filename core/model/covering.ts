@@ -41,4 +41,6 @@ export interface PanellingLimits {
   readonly widthByFilm: ReadonlyMap<string, Ticks>;
   /** Direction asked of sections that leave it open; null: whichever is better. */
   readonly preferred: Direction | null;
+  /** Leaves the fills unused: quicker, for a first layout to look at. */
+  readonly withoutFills?: boolean;
 }

@@ -47,7 +47,7 @@ export function coverGroup(
   known: KnownSplits = knownSplits(),
 ): { coverings: readonly Covering[] } | { reasons: readonly Problem[] } {
   const group = new Group(instance, source, mirrors, limits, known);
-  const ways = group.fillWays();
+  const ways = limits.withoutFills === true ? [[]] : group.fillWays();
   const found: Covered[] = [];
   for (const fills of ways) {
     if (run.stop() && found.length > 0) break;

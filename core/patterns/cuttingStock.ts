@@ -83,7 +83,7 @@ class Cutter {
 
   /** The least cost at or above a bound that stock can add up to. */
   private reachable(bound: number): number {
-    return Math.ceil(bound / this.unit - 1e-6) * this.unit;
+    return Math.max(0, Math.ceil(bound / this.unit - 1e-6)) * this.unit;
   }
 
   private done(): boolean {
