@@ -218,7 +218,7 @@ function drawPiece(sheet: Sheet, place: PlacedPiece, cut: { left: number; top: n
   if (arrowed) drawArrow(sheet, box, artworkTurn(place, panel));
   const size = `${formatLength(place.across, unit, { withUnit: false })} × ${formatLength(place.along, unit, { withUnit: false })}`;
   const room = outline === null ? box : null;
-  for (const words of [[name, size], [size]]) {
+  for (const words of [[name, size], [`${name}: ${size}`], [size]]) {
     if (drawLabel(sheet, words, box, arrowed ? inset : perPaper / 2, room === null ? outline : null)) return;
   }
 }
@@ -245,7 +245,9 @@ function drawLabel(
   const [cx, cy] = inside === null ? [box.x + box.width / 2, box.y + box.height / 2] : middleOf(inside);
   for (const upward of [false, true]) {
     const [wide, tall] = upward ? [high, long] : [long, high];
-    if (wide > box.width - 2 * inset || tall > box.height - 2 * inset) continue;
+    // The arrow stands in a corner: lines that end short of it along their own way may be as many as fit across.
+    const [acrossX, acrossY] = upward ? [perPaper / 2, inset] : [inset, perPaper / 2];
+    if (wide > box.width - 2 * acrossX || tall > box.height - 2 * acrossY) continue;
     if (inside !== null && !rectangleInside({ x: cx - wide / 2, y: cy - tall / 2, width: wide, height: tall }, inside))
       continue;
     const written = lines.map((line, index) => {
