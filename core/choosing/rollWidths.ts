@@ -1,5 +1,6 @@
 import type { PanellingLimits } from "../model/covering.ts";
 import type { Direction, Film, Instance } from "../model/instance.ts";
+import { printableWidth } from "../model/printableWidth.ts";
 import type { Problem } from "../model/problem.ts";
 import { type Ticks, ticksTo, type Unit } from "../units/ticks.ts";
 
@@ -45,10 +46,6 @@ export function longestLoad(instance: Instance, film: Film, width: Ticks): Ticks
   const longest = Math.max(bought, ...stock.map(({ length }) => length));
   return Math.max(0, Math.min(longest, film.maxRun ?? Infinity) - leader - trailer);
 }
-
-/** Full roll width less both margins, and no wider than the laminate. */
-export const printableWidth = (film: Film, width: Ticks): Ticks =>
-  Math.min(width - 2 * film.edgeMargin, film.laminateWidth ?? Infinity);
 
 /** What a choice of width leaves to panelling. */
 export function panellingLimits(

@@ -2,6 +2,7 @@ import { type Box, boundingBox } from "../geometry/box.ts";
 import { polygonArea } from "../geometry/polygonArea.ts";
 import { neededRegion, type Region } from "../geometry/region.ts";
 import type { Direction, Elevation, Film, Instance } from "../model/instance.ts";
+import { printableWidth } from "../model/printableWidth.ts";
 import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import {
   type FilmBound,
@@ -229,7 +230,7 @@ function tasksOf(
   return widths.flatMap((width) => settled.map((settling) => taskOn(width, settling)));
 
   function taskOn(width: Ticks, settling: Settling): FilmTask {
-    const limits = { width: printable(film, width), gap, longest: longestCut(instance, film, width) };
+    const limits = { width: printableWidth(film, width), gap, longest: longestCut(instance, film, width) };
     const optionsOf = (source: string, sections: readonly SectionChoices[]) =>
       sections.map(({ id, maxAcross, needs }) =>
         needs.flatMap((need) =>
@@ -297,16 +298,13 @@ function settlings(shapes: readonly ElevationNeeds[]): Settling[] {
   return ways;
 }
 
-const printable = ({ edgeMargin, laminateWidth }: Film, width: Ticks): Ticks =>
-  Math.min(width - 2 * edgeMargin, laminateWidth ?? Infinity);
-
 /** Full width for each part of the width and gap that pieces may take, on the width that is best for it. */
 const leastRatio = (instance: Instance, film: Film, gap: Ticks): number =>
   Math.min(
-    ...film.rollWidths.map((width) => width / (printable(film, width) + gap)),
+    ...film.rollWidths.map((width) => width / (printableWidth(film, width) + gap)),
     ...instance.stock
       .filter((entry) => entry.film === film.id)
-      .map(({ width }) => width / (printable(film, width) + gap)),
+      .map(({ width }) => width / (printableWidth(film, width) + gap)),
   );
 
 /** Whether nothing but fills lies on a film, so that no gap among other pieces could take them for nothing. */
@@ -346,8 +344,8 @@ function looseOn(
         : [[wide, high] as const];
     const fitting = widths.flatMap((width) =>
       lying
-        .filter(([across]) => across <= printable(film, width))
-        .map(([, along]) => ({ width, along, ratio: width / (printable(film, width) + gap) })),
+        .filter(([across]) => across <= printableWidth(film, width))
+        .map(([, along]) => ({ width, along, ratio: width / (printableWidth(film, width) + gap) })),
     );
     looseArea += count * area;
     if (fitting.length === 0) continue;

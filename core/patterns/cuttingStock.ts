@@ -26,6 +26,8 @@ export interface CuttingPattern {
 const COLUMNS_A_ROUND = 3;
 /** Other columns tried where rounding one up makes the target unreachable. */
 const OTHERS_TRIED = 4;
+/** Columns used this often or more are rounded up together, before one at a time. */
+const LIKELY = 0.6;
 /** Fixings made in all before the search ends with what it has. */
 const MOST_FIXINGS = 4_000;
 
@@ -101,11 +103,21 @@ class Cutter {
       const fixed = floors.reduce((s, { column, times }) => this.fixed(s, column, Math.floor(times + 1e-6)), state);
       return this.dive(fixed);
     }
-    const candidates = [...relaxation.uses].sort((a, b) => b.times - a.times).slice(0, OTHERS_TRIED);
-    for (const { column } of candidates) {
+    const candidates = [...relaxation.uses].sort((a, b) => b.times - a.times);
+    const likely = candidates.filter(({ times }) => times >= LIKELY).slice(0, Math.floor(candidates.length / 16));
+    if (likely.length > 2) {
+      this.dive(likely.reduce((s, { column }) => (this.wholly(s, column) ? this.fixed(s, column, 1) : s), state));
+      if (this.done()) return;
+    }
+    for (const { column } of candidates.slice(0, OTHERS_TRIED)) {
       this.dive(this.fixed(state, column, 1));
       if (this.done()) return;
     }
+  }
+
+  /** Whether all that a column holds is still wanted. */
+  private wholly({ wanted }: State, { entries }: Column): boolean {
+    return entries.every(({ item, count }) => count <= (wanted[item] as number));
   }
 
   /** Uses a column up to `times` times, as often as its items are wanted; what is not wanted of it is left out. */

@@ -1,3 +1,4 @@
+import { printableWidth } from "../model/printableWidth.ts";
 import { lengthBound } from "../nesting/lengthBound.ts";
 import { type Effort, nestInCuts, totalLength } from "../nesting/nestInCuts.ts";
 import type { Ticks } from "../units/ticks.ts";
@@ -7,7 +8,7 @@ import { type DraftCut, handOut } from "./handOut.ts";
 import { layLoose } from "./layLoose.ts";
 import { type Allowed, packLoads } from "./packLoads.ts";
 import { fitsAcross, panelSizes, panelStacks, type Stack, sizesOf } from "./stacks.ts";
-import { lotOf, printableWidth, roomInLoad, type Supply } from "./supply.ts";
+import { lotOf, roomInLoad, type Supply } from "./supply.ts";
 
 /** Orders of groups and lots that are tried when the plain ones leave copies over. */
 const MOST_ORDERS = 200;

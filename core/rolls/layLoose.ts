@@ -1,11 +1,12 @@
 import type { StockEntry } from "../model/instance.ts";
+import { printableWidth } from "../model/printableWidth.ts";
 import { nestInCuts } from "../nesting/nestInCuts.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { type Bench, bestDraft, type Draft, type DraftLoad, filmArea, slackOf, withCut } from "./draft.ts";
 import { type DraftCut, handOut, longestFirst } from "./handOut.ts";
 import { packLoads } from "./packLoads.ts";
 import { fitsAcross, type Stack, sizesOf } from "./stacks.ts";
-import { afterLoad, printableWidth, roomInLoad, widthsToBeHad } from "./supply.ts";
+import { afterLoad, roomInLoad, widthsToBeHad } from "./supply.ts";
 
 /** Loads that may be made one by one while several widths are mixed; beyond, one width is used for the rest. */
 const MOST_MIXED = 60;

@@ -1,5 +1,6 @@
 import type { Instance } from "../model/instance.ts";
 import type { Panel } from "../model/plan.ts";
+import { printableWidth } from "../model/printableWidth.ts";
 import type { Problem } from "../model/problem.ts";
 import { shortestAlong } from "../nesting/sizes.ts";
 import type { Ticks } from "../units/ticks.ts";
@@ -7,7 +8,7 @@ import type { LotGroup } from "./batches.ts";
 import type { Bench } from "./draft.ts";
 import { lotsOf, nestedLength } from "./layFilm.ts";
 import { fitsAcross, type Stack, sizesOf } from "./stacks.ts";
-import { lotOf, printableWidth, roomInLoad, type Supply, widthsToBeHad } from "./supply.ts";
+import { lotOf, roomInLoad, type Supply, widthsToBeHad } from "./supply.ts";
 import { inWords, listed } from "./words.ts";
 
 /** Length that one load of this width can hold at most after leader and trailer; 0 when there is no such film. */

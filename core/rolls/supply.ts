@@ -27,10 +27,6 @@ export function afterLoad(supply: Supply, stock: StockEntry | null, used: Ticks)
   };
 }
 
-/** Full roll width less both margins, and no wider than the laminate. */
-export const printableWidth = ({ edgeMargin, laminateWidth }: Film, width: Ticks): Ticks =>
-  Math.min(width - 2 * edgeMargin, laminateWidth ?? Infinity);
-
 /** Length that the cuts of one load may take, gaps between them included; a load of `length` at hand. */
 export const roomInLoad = ({ rules }: Instance, film: Film, length: Ticks): Ticks =>
   Math.min(length, film.maxRun ?? Infinity) - rules.leader - rules.trailer;
