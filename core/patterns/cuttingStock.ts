@@ -24,12 +24,12 @@ export interface CuttingPattern {
 
 /** Columns asked for in one round: the best, and what is best without its items. */
 const COLUMNS_A_ROUND = 3;
-/** Other columns tried where rounding one up makes the target unreachable. */
-const OTHERS_TRIED = 4;
 /** Columns used this often or more are rounded up together, before one at a time. */
 const LIKELY = 0.6;
+/** Of so many columns in use, one is rounded up at a time. */
+const LIKELY_SHARE = 16;
 /** Fixings made in all before the search ends with what it has. */
-const MOST_FIXINGS = 4_000;
+const MOST_FIXINGS = 100_000;
 
 /**
  * Cuts items from stock at the least cost: a lower bound by column generation, then rounding down with the rest planned
@@ -39,10 +39,13 @@ const MOST_FIXINGS = 4_000;
  * @returns a plan that meets every demand exactly; proven when cost equals bound
  * @throws RangeError naming the first item that is longer than every stock
  *
- * Bound: the relaxation over proper patterns, rounded up to the next sum of costs that can occur (a multiple of their
- * greatest common divisor). Ties: first found; the same for the same input as long as `stop` stays false.
+ * Bound: the relaxation over proper patterns, or the length of all items if that asks for more, rounded up to the next
+ * multiple of the costs' greatest common divisor. Ties: first found; the same for the same input as long as `stop` stays
+ * false. Guarantee: the bound holds; the least cost itself may be missed, more easily with several stock lengths.
+ * Cost: each step solves one relaxation; at most 100,000 patterns are fixed in all, which large problems reach after hours.
  * Source of the method: Wäscher and Gau (1996), OR Spektrum 18(3), 131-144 (rounding of relaxed patterns, residual
- * problems); class after Wäscher, Haußner and Schumann (2007): cutting stock problem.
+ * problems); Harvey and Ginsberg (1995), Proceedings of IJCAI-95, 607-613 (limited discrepancy); class after Wäscher,
+ * Haußner and Schumann (2007): cutting stock problem.
  */
 export function solveCuttingStock(problem: CuttingStock, stop: () => boolean): CuttingPlan {
   const longest = Math.max(...problem.stocks.map(({ length }) => length));
@@ -67,6 +70,8 @@ class Cutter {
   private best: State | null = null;
   private bound = 0;
   private fixings = 0;
+  /** Whether the last dive left out a choice for want of departures. */
+  private turnedBack = false;
 
   constructor(problem: CuttingStock, stop: () => boolean) {
     this.problem = problem;
@@ -77,10 +82,21 @@ class Cutter {
   plan(): CuttingPlan {
     const start: State = { wanted: this.problem.items.map(({ count }) => count), cost: 0, patterns: [] };
     this.complete(start);
-    this.bound = this.reachable(this.relaxed(start.wanted)?.bound ?? 0);
-    this.dive(start);
+    this.bound = this.reachable(Math.max(this.relaxed(start.wanted)?.bound ?? 0, this.filled()));
+    for (let departures = 0; !this.done(); departures++) {
+      this.turnedBack = false;
+      this.dive(start, departures);
+      if (!this.turnedBack) break;
+    }
     const { cost, patterns } = this.best as State;
     return { cost, bound: Math.min(this.bound, cost), patterns: merged(patterns) };
+  }
+
+  /** What the items cost at the price of the stock that is cheapest for its length, without any waste. */
+  private filled(): number {
+    const { stocks, items } = this.problem;
+    const all = items.reduce((sum, { length, count }) => sum + length * count, 0);
+    return Math.min(...stocks.map(({ length, cost }) => (all * cost) / length));
   }
 
   /** The least cost at or above a bound that stock can add up to. */
@@ -92,8 +108,11 @@ class Cutter {
     return (this.best as State).cost <= this.bound || this.fixings >= MOST_FIXINGS || this.stop();
   }
 
-  /** Fixes whole uses of the relaxation, plans the rest again, and looks back where the rest costs more than is left. */
-  private dive(state: State): void {
+  /**
+   * Fixes whole uses of the relaxation, plans the rest again, and looks back where the rest costs more than is left: the
+   * k-th choice of a node takes k of the departures allowed.
+   */
+  private dive(state: State, departures: number): void {
     this.complete(state);
     if (this.done()) return;
     const relaxation = this.relaxed(state.wanted);
@@ -101,16 +120,15 @@ class Cutter {
     const floors = relaxation.uses.filter(({ times }) => times >= 1 - 1e-6);
     if (floors.length > 0) {
       const fixed = floors.reduce((s, { column, times }) => this.fixed(s, column, Math.floor(times + 1e-6)), state);
-      return this.dive(fixed);
+      return this.dive(fixed, departures);
     }
-    const candidates = [...relaxation.uses].sort((a, b) => b.times - a.times);
-    const likely = candidates.filter(({ times }) => times >= LIKELY).slice(0, Math.floor(candidates.length / 16));
-    if (likely.length > 2) {
-      this.dive(likely.reduce((s, { column }) => (this.wholly(s, column) ? this.fixed(s, column, 1) : s), state));
-      if (this.done()) return;
-    }
-    for (const { column } of candidates.slice(0, OTHERS_TRIED)) {
-      this.dive(this.fixed(state, column, 1));
+    for (const [choice, columns] of choices(relaxation).entries()) {
+      if (choice > departures) {
+        this.turnedBack = true;
+        return;
+      }
+      const next = columns.reduce((s, column) => (this.wholly(s, column) ? this.fixed(s, column, 1) : s), state);
+      this.dive(next, departures - choice);
       if (this.done()) return;
     }
   }
@@ -218,6 +236,14 @@ class Cutter {
       price: (duals) => priced(stocks, sizes, most, duals),
     };
   }
+}
+
+/** Ways on from a relaxation without whole uses: one column rounded up, the most used first; of many, first several at once. */
+function choices({ uses }: Relaxation): Column[][] {
+  const sorted = [...uses].sort((a, b) => b.times - a.times);
+  const likely = sorted.filter(({ times }) => times >= LIKELY).slice(0, Math.floor(sorted.length / LIKELY_SHARE));
+  const single = sorted.map(({ column }) => [column]);
+  return likely.length > 1 ? [likely.map(({ column }) => column), ...single] : single;
 }
 
 function priced(
