@@ -15,23 +15,55 @@ import { bare } from "./schemaWalk.ts";
  */
 export function problemsBesides(data: unknown, faulty: readonly Place[]): Problem[] {
   let mended = data;
-  for (const place of faulty) mended = withValue(mended, place, (schema) => standIn(schema, place), JobFile);
+  for (const place of faulty)
+    mended = withValue(mended, place, (schema, found) => standIn(schema, place, found), JobFile);
   const parsed = JobFile.safeParse(mended);
   if (!parsed.success) return []; // A field inside a field: telling the first ones has to do.
   const built = buildInstance(parsed.data);
   if ("instance" in built) return [];
-  const entries = faulty.map(entryOf);
-  const touches = (list: string): boolean =>
-    entries.some((entry) => entry === "job" || entry === list || entry.startsWith(`${list}[`));
-  const wholeEntry = (list: string): boolean =>
-    entries.some((entry) => entry === "job" || entry === list || new RegExp(`^${list}\\[\\d+\\]$`).test(entry));
-  return built.problems.filter(({ path }) => {
-    if (path === "job" || entries.some((entry) => isWithin(path, entry))) return false;
-    if (touches("rules") && (path.startsWith("rules") || /^films\[\d+\]\.(?:rollLength|maxRun)$/.test(path)))
-      return false;
-    if (wholeEntry("films") && path.endsWith(".film")) return false;
-    return !(wholeEntry("elevations") && /\.(?:mirrorOf|elevation|count)$/.test(path));
-  });
+  const spoiled = faulty.map(spoiledBy);
+  return built.problems.filter(({ path }) => path !== "job" && !spoiled.some((spoils) => spoils(path)));
+}
+
+/** Fields that no other problem of their entry depends on, but for references to an id and counts of a subject. */
+const independent: Readonly<Record<string, readonly string[]>> = {
+  elevations: ["id", "name", "count", "subject", "film", "travel", "bleed"],
+  pieces: ["id", "role", "label", "count", "film", "turn", "elevation", "at", "layer"],
+  films: ["id", "name", "newRolls", "lengthFactor", "pricePerArea", "laminatePricePerArea", "inkPricePerArea", "lay"],
+  stock: ["id", "film", "lot", "kind"],
+};
+const overlaps = ["overlap", "colourEdgeOverlap", "trimOverlap"];
+const ends = ["leader", "trailer"];
+/** Paths of fields that name an entry of the list, or must agree with others that do. */
+const references: Readonly<Record<string, RegExp>> = {
+  films: /\.film$/,
+  elevations: /\.(?:mirrorOf|elevation|count|subject)$/,
+};
+const runLengths = /^films\[\d+\]\.(?:rollLength|maxRun)$/;
+
+/** Which problems, by their path, a stand-in at this place may have caused. */
+function spoiledBy(place: Place): (path: string) => boolean {
+  const [list, entry, field] = place;
+  const own = pathOf(place);
+  const others = ((): ((path: string) => boolean) => {
+    if (list === "rules") return (path) => spoiledByRule(entry, path);
+    const named = references[String(list)];
+    if (typeof field === "string" && independent[String(list)]?.includes(field)) {
+      const referred = field === "id" || field === "count" || field === "subject";
+      return (path) => referred && named?.test(path) === true;
+    }
+    const around = entryOf(place);
+    const whole = place.length < 3;
+    return (path) => isWithin(path, around) || (whole && named?.test(path) === true);
+  })();
+  return (path) => isWithin(path, own) || others(path);
+}
+
+/** With `field` undefined all rules are stand-ins. */
+function spoiledByRule(field: string | number | undefined, path: string): boolean {
+  const spoils = (fields: readonly string[]) => field === undefined || fields.includes(String(field));
+  if (spoils(ends) && runLengths.test(path)) return true;
+  return spoils(overlaps) && overlaps.some((name) => path === `rules.${name}` || path === "rules");
 }
 
 /**
@@ -66,11 +98,11 @@ const isWithin = (path: string, entry: string): boolean =>
 function withValue(
   data: unknown,
   place: Place,
-  value: (schema: z.core.$ZodType) => unknown,
+  value: (schema: z.core.$ZodType, found: unknown) => unknown,
   schema: z.core.$ZodType,
 ): unknown {
   const [step, ...rest] = place;
-  if (step === undefined) return value(schema);
+  if (step === undefined) return value(schema, data);
   const inner = bare(schema);
   if (inner instanceof z.ZodArray && Array.isArray(data)) {
     return data.map((item, index) => (index === step ? withValue(item, rest, value, inner.element) : item));
@@ -79,11 +111,14 @@ function withValue(
     const here = data as Record<string, unknown>;
     return { ...here, [step]: withValue(here[step], rest, value, inner.shape[step] as z.core.$ZodType) };
   }
-  return value(schema);
+  return value(schema, data);
 }
 
-/** The simplest value that a schema takes. An id is made of its place, so that none is twice there. */
-function standIn(schema: z.core.$ZodType, place: Place): unknown {
+/**
+ * The simplest value that a schema takes. An id is what was found without its forbidden marks, or else its place; the
+ * words behind it make sure that it is nowhere twice.
+ */
+function standIn(schema: z.core.$ZodType, place: Place, found: unknown): unknown {
   const inner = bare(schema);
   if (inner === BoxTuple) return [0, 0, 1, 1];
   if (inner === Point) return [0, 0];
@@ -94,17 +129,18 @@ function standIn(schema: z.core.$ZodType, place: Place): unknown {
       [0, 1],
     ];
   }
-  if (inner instanceof z.ZodUnion) return standIn(inner.options[0] as z.core.$ZodType, place);
+  if (inner instanceof z.ZodUnion) return standIn(inner.options[0] as z.core.$ZodType, place, found);
   if (inner instanceof z.ZodLiteral) return inner.value;
   if (inner instanceof z.ZodEnum) return inner.options[0];
   if (inner instanceof z.ZodNumber) return 1;
+  if (inner === Id && typeof found === "string" && found !== "") return `${found.replace(/[/:|]/g, "-")} (${place[1]})`;
   if (inner === Id || inner instanceof z.ZodString) return place.join(" ");
   if (inner instanceof z.ZodBoolean) return false;
-  if (inner instanceof z.ZodArray) return inner.safeParse([]).success ? [] : [standIn(inner.element, place)];
+  if (inner instanceof z.ZodArray) return inner.safeParse([]).success ? [] : [standIn(inner.element, place, undefined)];
   if (!(inner instanceof z.ZodObject)) return null;
   return Object.fromEntries(
     Object.entries(inner.shape)
       .filter(([, field]) => !(field as z.ZodType).safeParse(undefined).success)
-      .map(([key, field]) => [key, standIn(field as z.core.$ZodType, [...place, key])]),
+      .map(([key, field]) => [key, standIn(field as z.core.$ZodType, [...place, key], undefined)]),
   );
 }

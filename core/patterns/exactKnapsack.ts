@@ -12,7 +12,7 @@ export interface Packing {
 }
 
 /** Up to this many cells of capacity the table is used; beyond, branch and bound. */
-const MOST_CELLS = 20_000;
+const MOST_CELLS = 120_000;
 
 /**
  * Fills one capacity with the most valuable items, exactly, whatever it takes.

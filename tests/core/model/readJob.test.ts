@@ -72,6 +72,7 @@ describe("what is wrong besides fields that can't be read is told with them", ()
       "elevations[1].mirrorOf",
       "elevations[2].sections",
       "pieces[1].id",
+      "elevations[3].fill[0].film",
     ]);
   });
   test("nothing that a stand-in alone brings about", () => {
