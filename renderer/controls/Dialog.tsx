@@ -19,6 +19,8 @@ export function Dialog({ title, onClose, children, actions, closeWord = "Close",
     const dialog = element.current;
     if (dialog === null || dialog.open) return;
     dialog.showModal();
+    // The first control rather than the body, which takes the focus where it scrolls.
+    dialog.querySelector<HTMLElement>("input, select, button, a[href]")?.focus();
     return () => dialog.close();
   }, []);
   return (

@@ -38,8 +38,14 @@ export function dimensionChains(
     const size = ticksFrom(panel.across, unit);
     return size * scale >= figureWidth(lengthText(size, unit), textSize) + 30;
   };
+  /** The overall dimension says the same already. */
+  const isWhole = (panel: PlanPanel): boolean => {
+    const { x0, y0, x1, y1 } = windowTicks(panel, unit);
+    const { box } = elevation;
+    return panel.direction === "vertical" ? x0 === box.x0 && x1 === box.x1 : y0 === box.y0 && y1 === box.y1;
+  };
   return [...bySide]
-    .map(([side, group]) => [side, group.filter(legible)] as const)
+    .map(([side, group]) => [side, group.filter((panel) => legible(panel) && !isWhole(panel))] as const)
     .filter(([, group]) => group.length > 0)
     .map(([side, group]) => {
       const along = side === "left" || side === "right" ? 1 : 0;

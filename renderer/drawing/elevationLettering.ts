@@ -36,6 +36,11 @@ export function lettering(
   const bands = [...lines, ...seams.flatMap((seam) => seam.bands)];
   const obstacleBoxes = zones.filter((zone) => zone.kind === "obstacle").map((zone) => zone.box);
   const openingBoxes = openings.map((opening) => grown(opening.box, 3));
+  const drawnLines = [...elevation.breaks, ...elevation.colourEdges].map(({ axis, at, from, to }) =>
+    axis === "x"
+      ? lineBox({ x1: screenX(frame, at), x2: screenX(frame, at), y1: screenY(frame, from), y2: screenY(frame, to) })
+      : lineBox({ x1: screenX(frame, from), x2: screenX(frame, to), y1: screenY(frame, at), y2: screenY(frame, at) }),
+  );
   const clear = [...bands, ...obstacleBoxes, ...openingBoxes, ...zoneEdges(zones), ...edge];
   // Whole inside the zone, whole beside it, then as much of it as there is room for.
   const zonesClear = placeInPasses(zones.filter(isKeepClear).map(insideWish), [clear]).flat();
@@ -46,7 +51,7 @@ export function lettering(
   zonesClear.push(
     ...placeInPasses(
       zones.filter(clearOf(zonesClear)).map((zone) => besideWish(zone, corners)),
-      [[...clear, ...zonesClear.map(({ box }) => box)]],
+      [[...clear, ...drawnLines], clear].map((taken) => [...taken, ...zonesClear.map(({ box }) => box)]),
     ).flat(),
   );
   // A word across seams is better than a nameless zone; small obstacles say theirs when pointed at.
@@ -95,11 +100,12 @@ function insideWish(zone: ZoneShape): LabelWish {
   };
 }
 
-/** The label above, below or beside its zone and on the elevation: whole, else as much as stands over the zone. */
+/** The whole label above, below or beside its zone and on the elevation; an obstacle's may be shortened. */
 function besideWish(zone: ZoneShape, corners: readonly Spot[]): LabelWish {
   const { x, y, width, height } = zone.box;
   const reach = textWidth(zone.label, textSize) + 8;
-  const short = fitted(zone.label, textSize, width + 110);
+  // A zone has room of its own for part of its label; what stands in the way has none.
+  const short = zone.kind === "obstacle" ? fitted(zone.label, textSize, width + 110) : "";
   return {
     key: zone.key,
     room: { x: x - reach, y: y - 16, width: width + 2 * reach, height: height + 32 },

@@ -85,13 +85,27 @@ export function tradeOffScene(question: TradeOffQuestion, room: number, least = 
     .domain([low - air, high + air])
     .nice(5)
     .range([plot.y + plot.height - 12, plot.y + 12]);
-  const ticks = cost.ticks(5).map((value) => ({ y: cost(value), text: roundMoney(value, currency) }));
+  const values = cost.ticks(5);
+  const isRound = values.every(Number.isInteger);
+  const ticks = values.map((value) => ({
+    y: cost(value),
+    text: isRound ? roundMoney(value, currency) : formatMoney(value, currency),
+  }));
 
   const most = Math.max(1, ...layouts.map(({ totals }) => totals.wastePercent));
   const wastePercent = Math.ceil(most / 10) * 10;
-  // The percentage stands after the longest strip.
-  const longest = Math.max(0, ...layouts.map(({ totals }) => textWidth(percent(totals.wastePercent), 12)));
-  const pixels = Math.max(30, columns[0] ? columns[0].width - 18 - longest : 0);
+  // The percentage stands after the longest strip, with the roll where strips of a fair length leave room for both.
+  const across = columns[0]?.width ?? 0;
+  const leftBy = (words: (layout: PlanLayout) => string): number =>
+    across - 18 - Math.max(0, ...layouts.map((layout) => textWidth(words(layout), 12)));
+  const withRoll = leftBy((layout) => `${percent(layout.totals.wastePercent)} · ${rollText(layout, unit)}`);
+  const pixels =
+    withRoll >= 90
+      ? withRoll
+      : Math.max(
+          30,
+          leftBy(({ totals }) => percent(totals.wastePercent)),
+        );
   const waste = scaleLinear()
     .domain([0, wastePercent])
     .range([0, Math.min(pixels, 220)]);
@@ -141,10 +155,13 @@ export function tradeOffScene(question: TradeOffQuestion, room: number, least = 
   };
 }
 
+const rollText = ({ rollWidth }: PlanLayout, unit: Unit): string =>
+  rollWidth === null ? "mixed" : lengthText(ticksFrom(rollWidth, unit), unit);
+
 /** Waste first, then the roll and the cost where there is room. */
 function markText(layout: PlanLayout, unit: Unit, currency: string, room: number): string {
   const wasted = percent(layout.totals.wastePercent);
-  const roll = layout.rollWidth === null ? "mixed" : lengthText(ticksFrom(layout.rollWidth, unit), unit);
+  const roll = rollText(layout, unit);
   const forms = [
     `${wasted} · ${roll} roll · ${formatMoney(layout.totals.cost.total, currency)}`,
     `${wasted} · ${roll}`,
@@ -153,7 +170,7 @@ function markText(layout: PlanLayout, unit: Unit, currency: string, room: number
   return forms.find((form) => textWidth(form, 12) <= room) ?? fitted(wasted, 12, room);
 }
 
-/** Money on an axis needs no pence. */
+/** Money on an axis needs no pence where all of it is whole. */
 const roundMoney = (value: number, currency: string): string =>
   formatMoney(value, currency).replace(/\.00(?=\D|$)/, "");
 

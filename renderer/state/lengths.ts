@@ -6,13 +6,16 @@ import { editableLength, formatLength, parseLength, ticksFrom, ticksTo, type Uni
 export type Read<T> = { readonly value: T } | { readonly why: string };
 
 /**
- * A file's length as people read it, without its unit; a true minus, so that it is not taken for a dash, and commas
- * between thousands, as areas and money have them.
+ * A file's length as people read it, without its unit; a true minus, so that it is not taken for a dash. Thousands are
+ * parted as in areas and money; millimetres only from five digits on, and by a thin blank, because many who work in
+ * millimetres read a comma as the decimal point.
  */
 export const showLength = (value: number, unit: Unit): string =>
   formatLength(ticksFrom(value, unit), unit, { withUnit: false })
     .replace("-", "\u2212")
-    .replace(/\d{4,}/, (whole) => whole.replace(/\B(?=(\d{3})+$)/g, ","));
+    .replace(unit === "mm" ? /\d{5,}/ : /\d{4,}/, (whole) =>
+      whole.replace(/\B(?=(\d{3})+$)/g, unit === "mm" ? "\u202f" : ","),
+    );
 
 /** A file's length as it stands in a field: typed again unchanged, it is the same length. */
 export const editLength = (value: number, unit: Unit): string => editableLength(ticksFrom(value, unit), unit);

@@ -81,7 +81,7 @@ export function boundWords(layout: PlanLayout, unit: Unit, currency: string): st
   const seams = seamCountOf(layout);
   const few = seams === 0 ? "without seams seen" : `with at most ${counted(seams, "seam")} seen`;
   const kind = `plan on ${roll}${nesting === "free" ? ", nested freely," : ""} ${few}`;
-  const by = bound.by === "" ? "" : ` Reckoned from ${bound.by}.`;
+  const by = bound.by === "" ? "" : ` Reckoned from: ${bound.by}.`;
   return bound.proven
     ? `Proven: no ${kind} costs less.${by}`
     : `No ${kind} costs less than ${money(bound.cost, currency)}, so ${gapWords(bound)}.${by}`;

@@ -41,17 +41,21 @@ export function ComparedBand() {
               </p>
             )}
           </div>
-          <div className="compare-drawn">
-            <TradeOff
-              layouts={layouts}
-              frontier={plan.frontier}
-              chosen={plan.chosen}
-              selectedLayout={layout.id}
-              onSelectLayout={showLayout}
-              currency={currency}
-              unit={unit}
-            />
-          </div>
+          {layouts.length < 2 ? (
+            <p className="aside">No other layout found is better in cost, waste or seams.</p>
+          ) : (
+            <div className="compare-drawn">
+              <TradeOff
+                layouts={layouts}
+                frontier={plan.frontier}
+                chosen={plan.chosen}
+                selectedLayout={layout.id}
+                onSelectLayout={showLayout}
+                currency={currency}
+                unit={unit}
+              />
+            </div>
+          )}
         </div>
       )}
     </Band>
@@ -196,7 +200,7 @@ function LayoutRow({ row, isShown, isChosen, isBeaten, unit, currency, onShow, o
         {showLength(Math.round(totals.filmLength * 10) / 10, unit)} <span className="unit">{unit}</span>
       </td>
       <td className="number" title={boundWords(row, unit, currency)}>
-        {bound.proven ? "nothing" : `≤ ${percent(bound.gapPercent)}`}
+        {bound.proven ? "0, proven" : `≤ ${percent(bound.gapPercent)}`}
       </td>
     </tr>
   );

@@ -50,7 +50,7 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
           ["Seams", money(totals.cost.seams, currency)],
           ["Panels", money(totals.cost.panels, currency)],
           ["Together", <strong key="total">{money(totals.cost.total, currency)}</strong>],
-          ["Could not be under", money(bound.cost, currency)],
+          ["Cannot be less than", money(bound.cost, currency)],
         ]}
       />
       <p className="aside">{boundWords(layout, unit, currency)}</p>

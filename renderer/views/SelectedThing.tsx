@@ -1,6 +1,5 @@
 import type { ReactNode } from "react";
 import { Button } from "../controls/Button.tsx";
-import { useSheet } from "../state/context.ts";
 import { cutOf, pieceOf, thingOf } from "../state/links.ts";
 import { ElevationDetails } from "./ElevationDetails.tsx";
 import { CutDetails, PanelDetails } from "./FilmDetails.tsx";
@@ -33,8 +32,8 @@ export function SelectedThing({ name, onClose }: SelectedThingProps) {
 }
 
 function useDetails(name: string | null): { title: string; body: ReactNode } {
-  const { layout } = useOnSheet();
-  const hasJob = useSheet((state) => state.document !== null);
+  const { layout, elevations } = useOnSheet();
+  const hasElevations = elevations.length > 0;
   const thing = thingOf(name);
   if (thing?.kind === "elevation")
     return { title: "Elevation", body: <ElevationDetails name={thing.rest} key={thing.rest} /> };
@@ -58,6 +57,6 @@ function useDetails(name: string | null): { title: string; body: ReactNode } {
   if (layout !== null) return { title: "Layout shown", body: <LayoutDetails layout={layout} /> };
   return {
     title: "Nothing selected",
-    body: hasJob ? <p className="aside">Point at an elevation to see its values.</p> : null,
+    body: hasElevations ? <p className="aside">Point at an elevation to see its values.</p> : null,
   };
 }

@@ -1,6 +1,7 @@
 import { ChoiceField, LengthField } from "../controls/jobFields.tsx";
 import { cautionsFor, governs } from "../state/cautions.ts";
 import { useSheet } from "../state/context.ts";
+import { valueAt } from "../state/path.ts";
 import { useOnSheet } from "./hooks.ts";
 
 type Entry = Record<string, unknown>;
@@ -28,6 +29,14 @@ function placeOf(
   return null;
 }
 
+/** What the zone is called and what it is: "COUNTY, lettering"; its id where it has no label. */
+function zoneTitle(zone: unknown, id: string): string {
+  const { label, reason, kind } = (typeof zone === "object" && zone !== null ? zone : {}) as Entry;
+  const name = typeof label === "string" && label !== "" ? label : id;
+  const what = [reason, kind].find((one) => typeof one === "string" && one !== "" && one !== "other");
+  return what === undefined || what === name ? name : `${name}, ${String(what)}`;
+}
+
 /** A keep-clear zone or an obstacle: its rule and clearance can be changed here, with the caution that belongs to it. */
 export function ZoneDetails({ rest }: { readonly rest: string }) {
   const job = useSheet((state) => state.document?.job ?? null);
@@ -38,7 +47,7 @@ export function ZoneDetails({ rest }: { readonly rest: string }) {
   const met = read === null ? [] : cautionsFor(read).filter(({ at }) => at.includes(`zone:${rest}`));
   return (
     <>
-      <p className="lead">{ids.join("/")}</p>
+      <p className="lead">{zoneTitle(place === null ? undefined : valueAt(job, place.path), ids.join("/"))}</p>
       {place === null ? (
         <p className="aside">It stands no longer in the job.</p>
       ) : (

@@ -60,6 +60,30 @@ test("a layout is weighed by table and shown in every band", async () => {
   ).toBeTruthy();
 });
 
+test("layouts that another beats are folded away until asked for, and the gap tells what could be saved", async () => {
+  const { standIn, user } = await showSheet(boothJob());
+  const plan = twoLayouts();
+  const first = plan.layouts[0];
+  if (first === undefined) throw new Error("The hand-made plan has no layout.");
+  const dearer = Array.from({ length: 40 }, (_, place) => ({
+    ...structuredClone(first),
+    id: `54in-vertical-${place}`,
+    totals: { ...first.totals, cost: { ...first.totals.cost, total: 1000 + place } },
+    bound: { ...first.bound, cost: 500, gapPercent: 50, proven: false },
+  }));
+  act(() => standIn.finish(planned({ ...plan, layouts: [...plan.layouts, ...dearer] })));
+  const table = screen.getByRole("table", { name: /Layouts compared/ });
+  expect(within(table).getAllByRole("row")).toHaveLength(3);
+  expect(screen.getAllByRole("radio")).toHaveLength(2);
+  await user.click(screen.getByRole("button", { name: "Also show 40 layouts that others beat" }));
+  expect(within(table).getAllByRole("row")).toHaveLength(43);
+  await user.click(within(table).getByText("$1,000.00"));
+  // A gap of 50 % is half of this layout's own cost: "50 % above the least" would say too little.
+  expect(screen.getByText(/costs less than \$500\.00, so at most 50\.0 % could be saved/)).toBeTruthy();
+  await user.click(screen.getByRole("button", { name: "Leave out what is beaten" }));
+  expect(within(table).getAllByRole("row")).toHaveLength(4);
+});
+
 test("the table is sorted by any column, both ways", async () => {
   const { standIn, user } = await showSheet(boothJob());
   act(() => standIn.finish(planned()));
