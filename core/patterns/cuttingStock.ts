@@ -1,5 +1,6 @@
+import { boundedKnapsack } from "./boundedKnapsack.ts";
 import { type ColumnProblem, type Pricing, type Relaxation, relax } from "./columnGeneration.ts";
-import { exactKnapsack, greatestCommonDivisor } from "./exactKnapsack.ts";
+import { greatestCommonDivisor } from "./exactKnapsack.ts";
 import type { Column } from "./patternMaster.ts";
 
 /** Items of one dimension to be cut from stock lengths, each stock without limit. Lengths and costs are whole numbers. */
@@ -186,7 +187,7 @@ class Cutter {
         value: item.length,
         most: (wanted[i] as number) - (i === first ? 1 : 0),
       }));
-      const { value, counts } = exactKnapsack(left, length - need);
+      const { value, counts } = boundedKnapsack(left, length - need);
       const full = counts.map((count, i) => count + (i === first ? 1 : 0));
       return [{ filled: value + need, column: columnOf(full, cost, stock) }];
     });
@@ -258,8 +259,8 @@ function priced(
     const values = [...duals];
     for (let round = 0; round < COLUMNS_A_ROUND; round++) {
       const items = sizes.map((size, i) => ({ size, value: values[i] as number, most: most[i] as number }));
-      const { value, counts } = exactKnapsack(items, length);
-      if (round === 0) mostPerCost = Math.max(mostPerCost, value / cost);
+      const { value, most: atMost, counts } = boundedKnapsack(items, length);
+      if (round === 0) mostPerCost = Math.max(mostPerCost, atMost / cost);
       if (value <= 0) break;
       columns.push(columnOf(counts, cost, stock));
       for (const [i, count] of counts.entries()) if (count > 0) values[i] = 0;

@@ -12,7 +12,7 @@ export interface Packing {
 }
 
 /** Up to this many cells of capacity the table is used; beyond, branch and bound. */
-const MOST_CELLS = 120_000;
+export const MOST_CELLS = 20_000;
 
 /**
  * Fills one capacity with the most valuable items, exactly, whatever it takes.
@@ -33,7 +33,7 @@ export function exactKnapsack(items: readonly ExactItem[], capacity: number): Pa
   const counts = new Array<number>(items.length).fill(0);
   if (useful.length === 0) return { value: 0, counts };
   const unit = useful.reduce((divisor, { size }) => greatestCommonDivisor(divisor, size), 0);
-  const cells = Math.floor(capacity / unit);
+  const cells = tableCells(useful, capacity);
   const scaled = useful.map((item) => ({ ...item, size: item.size / unit }));
   const packed = cells <= MOST_CELLS ? byTable(scaled, cells) : byBranching(scaled, cells);
   let value = 0;
@@ -42,6 +42,12 @@ export function exactKnapsack(items: readonly ExactItem[], capacity: number): Pa
     value += each * (packed[i] as number);
   }
   return { value, counts };
+}
+
+/** How many cells a table over the capacity needs: sizes and capacity divided by what all sizes have in common. */
+export function tableCells(items: readonly ExactItem[], capacity: number): number {
+  const unit = items.reduce((divisor, { size }) => greatestCommonDivisor(divisor, size), 0);
+  return unit === 0 ? 0 : Math.floor(capacity / unit);
 }
 
 export function greatestCommonDivisor(a: number, b: number): number {
