@@ -43,7 +43,10 @@ export function lettering(
   );
   const clear = [...bands, ...obstacleBoxes, ...openingBoxes, ...zoneEdges(zones), ...edge];
   // Whole inside the zone, whole beside it, then as much of it as there is room for.
-  const zonesClear = placeInPasses(zones.filter(isKeepClear).map(insideWish), [clear]).flat();
+  const zonesClear = placeInPasses(zones.filter(isKeepClear).map(insideWish), [
+    [...clear, ...drawnLines],
+    clear,
+  ]).flat();
   const clearOf = (labels: readonly PlacedLabel[]): ((zone: ZoneShape) => boolean) => {
     const keys = new Set(labels.map(({ key }) => key));
     return (zone) => !keys.has(zone.key);

@@ -2,7 +2,7 @@ import { type RefObject, useEffect, useLayoutEffect, useRef } from "react";
 
 /**
  * Zooms a scrolling drawing: the wheel with Control or Command asks for another scale, and whenever the scale changes the
- * point under the pointer (or the middle) stays where it is.
+ * point under the pointer stays where it is; without a pointer the middle does, or the start while that is in sight.
  */
 export function useZoom(
   element: RefObject<HTMLElement | null>,
@@ -30,7 +30,11 @@ export function useZoom(
     const grown = pixelsPerUnit / last.current;
     last.current = pixelsPerUnit;
     if (!box || grown === 1) return;
-    const { x, y } = anchor.current ?? { x: box.clientWidth / 2, y: box.clientHeight / 2 };
+    // What stands at its start stays there: a new plan, fitted a little larger, must not hide the beginning of a roll.
+    const { x, y } = anchor.current ?? {
+      x: box.scrollLeft === 0 ? 0 : box.clientWidth / 2,
+      y: box.scrollTop === 0 ? 0 : box.clientHeight / 2,
+    };
     anchor.current = null;
     box.scrollLeft = (box.scrollLeft + x) * grown - x;
     box.scrollTop = (box.scrollTop + y) * grown - y;

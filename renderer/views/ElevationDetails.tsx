@@ -211,7 +211,9 @@ function Zones({ entry, at, elevation }: ZonesProps) {
             <Button weight="bare" onClick={() => select(zoneName(elevation, kind, String(zone.id)))}>
               {String(zone.label || zone.id)}
             </Button>
-            <span className="aside">{String(zone.rule ?? "avoid") === "never" ? "no seam" : "better none"}</span>
+            <span className="aside">
+              {String(zone.rule ?? "avoid") === "never" ? "no seam here" : "better elsewhere"}
+            </span>
           </li>
         ))}
       </ul>

@@ -86,6 +86,32 @@ test("a broken file from disk is opened, every problem is listed and the text is
   expect(JSON.parse(readFileSync(path, "utf8"))).toMatchObject({ units: "furlong" });
 });
 
+test("a broken job begins with what keeps it from being read, however far the column was scrolled", async ({
+  window,
+  program,
+}) => {
+  const job = JSON.parse(readFileSync(join(program.folder, "puppet-booth.job.json"), "utf8"));
+  writeFileSync(join(program.folder, "unread.job.json"), JSON.stringify({ ...job, units: "furlong" }));
+  const side = window.getByRole("complementary", { name: "Details" });
+  await window.getByLabel("Currency").scrollIntoViewIfNeeded();
+  expect(await side.evaluate((column) => column.scrollTop)).toBeGreaterThan(0);
+  await window.keyboard.press("Control+o");
+  await window.getByRole("dialog", { name: "Open a job" }).getByRole("button", { name: "unread.job.json" }).click();
+  await expect(side.getByText("One thing keeps this job from being read")).toBeInViewport();
+  await expect(window.getByRole("region", { name: "What is covered" })).toContainText("can't be drawn until");
+});
+
+test("a dialog longer than a small window keeps its way out in sight", async ({ window }) => {
+  await window.setViewportSize({ width: 1024, height: 500 });
+  await window.getByRole("heading", { level: 1 }).click();
+  await window.keyboard.press("?");
+  const dialog = window.getByRole("dialog", { name: "Keys" });
+  await expect(dialog.getByRole("checkbox")).toBeFocused();
+  await expect(dialog.getByRole("button", { name: "Close" })).toBeInViewport({ ratio: 1 });
+  await dialog.getByRole("button", { name: "Close" }).click();
+  await expect(dialog).toHaveCount(0);
+});
+
 test("save as under a name that is taken asks, then writes what was edited", async ({ window, program }) => {
   writeFileSync(join(program.folder, "taken.job.json"), "{}");
   const count = window.getByLabel("Trailer");

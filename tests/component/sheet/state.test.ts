@@ -2,10 +2,11 @@ import { expect, test } from "vitest";
 import { linesOf } from "../../../renderer/host/lines.ts";
 import { cautionsFor } from "../../../renderer/state/cautions.ts";
 import { edit, redo, undo } from "../../../renderer/state/history.ts";
+import { showLength } from "../../../renderer/state/lengths.ts";
 import { linkedWith } from "../../../renderer/state/links.ts";
 import { isWithin, pathOf, putAt, stepsOf, valueAt } from "../../../renderer/state/path.ts";
 import { sameJson } from "../../../renderer/state/same.ts";
-import { placeWords } from "../../../renderer/state/words.ts";
+import { gapWords, layoutTitle, layoutWay, placeWords, stepWords } from "../../../renderer/state/words.ts";
 import { JobFile } from "../../../shared/jobFile.ts";
 import { boothJob, boothPlan } from "./standInHost.ts";
 
@@ -81,4 +82,29 @@ test("events are read line by line however they are cut on their way", async () 
   const lines: string[] = [];
   for await (const line of linesOf(stream)) lines.push(line);
   expect(lines).toEqual(['{"a":"é"}', '{"b":2}', '{"c":3}']);
+});
+
+test("layouts and steps of the search read as words, whatever their ids hold", () => {
+  const [layout] = boothPlan().layouts;
+  if (layout === undefined) throw new Error("The hand-made plan has no layout.");
+  const named = { ...layout, id: "54in-horizontal-low-cost" };
+  expect(layoutTitle(named, "in")).toBe("30 in, both ways");
+  expect(layoutWay(named)).toBe("for lowest cost");
+  expect(layoutWay({ ...layout, id: "1371.6mm-vertical-fewest-seams" })).toBe("for fewest seams");
+  expect(stepWords("54in-horizontal")).toBe("54 in, horizontal");
+  expect(stepWords("1371.6mm-vertical-hidden-seams")).toBe("1371.6 mm, vertical, for hidden seams");
+  expect(stepWords("Reading the job")).toBe("Reading the job");
+});
+
+test("the gap is a share of the layout's own cost and is told as what could be saved", () => {
+  const bound = { cost: 50, filmArea: 1, gapPercent: 50, proven: false, by: "area" };
+  expect(gapWords(bound)).toBe("at most 50.0 % could be saved");
+  expect(gapWords({ ...bound, proven: true })).toBe("proven least cost");
+});
+
+test("thousands are parted by a comma in inches, from five digits by a thin blank in millimetres", () => {
+  expect(showLength(8745.5, "in")).toBe("8,745 1/2");
+  expect(showLength(945.5, "in")).toBe("945 1/2");
+  expect(showLength(2394, "mm")).toBe("2394");
+  expect(showLength(12394.5, "mm")).toBe("12\u202f394.5");
 });
