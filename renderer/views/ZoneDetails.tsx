@@ -34,7 +34,7 @@ function zoneTitle(zone: unknown, id: string): string {
   const { label, reason, kind } = (typeof zone === "object" && zone !== null ? zone : {}) as Entry;
   const name = typeof label === "string" && label !== "" ? label : id;
   const what = [reason, kind].find((one) => typeof one === "string" && one !== "" && one !== "other");
-  return what === undefined || what === name ? name : `${name}, ${String(what)}`;
+  return what === undefined || name.includes(String(what)) ? name : `${name}, ${String(what)}`;
 }
 
 /** A keep-clear zone or an obstacle: its rule and clearance can be changed here, with the caution that belongs to it. */
