@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { ticksFrom } from "../../../core/units/ticks.ts";
 import { dimension } from "../../../renderer/drawing/dimensions.ts";
 import { elevationScene } from "../../../renderer/drawing/elevationScene.ts";
 import { formSize, type LabelWish, placeLabels } from "../../../renderer/drawing/labels.ts";
@@ -92,6 +93,27 @@ describe("lettering of an elevation", () => {
       scene.labels.some(({ form }) => form.lines.some(({ text }) => text === "60")),
       "the last panel shows its number",
     ).toBe(true);
+  });
+
+  test("a zone too small for its label has it whole beside it, in two lines where it is tall enough", () => {
+    const box = (x0: number, y0: number, x1: number, y1: number) => ({
+      x0: ticksFrom(x0, "in"),
+      y0: ticksFrom(y0, "in"),
+      x1: ticksFrom(x1, "in"),
+      y1: ticksFrom(y1, "in"),
+    });
+    const linesOf = (zone: { x0: number; y0: number; x1: number; y1: number }): readonly string[] | undefined => {
+      const [word] = trailerSide.keepClear;
+      if (word === undefined) throw new Error("The trailer has no lettering.");
+      const side = { ...trailerSide, keepClear: [{ ...word, label: "Name of the baker", box: zone }] };
+      const scene = elevationScene(side, null, "in", 8);
+      return [...scene.labels, ...scene.labelsOver]
+        .find(({ key }) => key.startsWith("zone:"))
+        ?.form.lines.map(({ text }) => text);
+    };
+    expect(linesOf(box(4, 20, 8, 21))).toEqual(["Name of the baker"]);
+    expect(linesOf(box(4, 20, 16, 32))).toEqual(["Name of", "the baker"]);
+    expect(linesOf(box(4, 20, 28, 32))).toEqual(["Name of the baker"]);
   });
 
   test("text does not grow with the scale", () => {
