@@ -30,7 +30,7 @@ export interface Relaxation {
 }
 
 /** Duals handed to pricing are this share of the best seen and the rest the newest. */
-const SMOOTHING = 0.7;
+const SMOOTHING = 0.5;
 const CLOSED = 1e-7;
 
 /**

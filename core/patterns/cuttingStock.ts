@@ -24,7 +24,7 @@ export interface CuttingPattern {
 }
 
 /** Columns asked for in one round: the best, and what is best without its items. */
-const COLUMNS_A_ROUND = 3;
+const COLUMNS_A_ROUND = 6;
 /** Columns used this often or more are rounded up together, before one at a time. */
 const LIKELY = 0.6;
 /** Of so many columns in use, one is rounded up at a time. */
