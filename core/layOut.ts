@@ -48,7 +48,6 @@ export function layOut(
   id: string,
   choice: WidthChoice,
   coverings: readonly Covering[],
-  warnings: readonly string[],
   run: Run,
 ): { layout: Layout } | { reasons: readonly Problem[] } {
   const panels = inJobOrder(
@@ -81,7 +80,7 @@ export function layOut(
       totals,
       wasteBy,
       bound: boundOf(measuring, choice, seamCount(totals), totals.cost.total),
-      warnings: [...warnings, ...laid.warnings],
+      warnings: laid.warnings,
     },
   };
 }

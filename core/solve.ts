@@ -210,7 +210,7 @@ class Search {
     if (this.made.has(signature)) return null;
     this.made.add(signature);
     this.steps++;
-    const made = layOut(this.instance, this.measuring, this.unusedId(id), branch.choice, coverings, [], this.run);
+    const made = layOut(this.instance, this.measuring, this.unusedId(id), branch.choice, coverings, this.run);
     if ("reasons" in made) return made;
     const broken = verifyLayout(this.instance, made.layout);
     if (broken.length > 0) {

@@ -1,3 +1,5 @@
+import { powersOfTwo } from "../model/powersOfTwo.ts";
+
 /** One kind of item: at most `most` of it, each of `size` > 0 and worth `value`. */
 export interface KnapsackItem {
   readonly size: number;
@@ -42,17 +44,6 @@ export function boundedKnapsack(items: readonly KnapsackItem[], capacity: number
     counts[filling.item] = (counts[filling.item] as number) + filling.times;
   }
   return counts;
-}
-
-/** 1, 2, 4, ... and a rest that together make every number up to n. */
-function powersOfTwo(n: number): number[] {
-  const parts: number[] = [];
-  let rest = n;
-  for (let part = 1; rest > 0; part *= 2) {
-    parts.push(Math.min(part, rest));
-    rest -= part;
-  }
-  return parts;
 }
 
 /** Merges the fillings with the same ones enlarged, by size, leaving out each that is worth no more than a smaller one. */

@@ -1,3 +1,5 @@
+import { powersOfTwo } from "../model/powersOfTwo.ts";
+
 /** One kind of item: at most `most` of it, each of `size` > 0 and worth `value`. */
 export interface ExactItem {
   readonly size: number;
@@ -80,17 +82,6 @@ function byTable(items: readonly ExactItem[], cells: number): number[] {
     cell -= (items[item] as ExactItem).size * times;
   }
   return counts;
-}
-
-/** 1, 2, 4, ... and a rest that together make every number up to n. */
-function powersOfTwo(n: number): number[] {
-  const parts: number[] = [];
-  let rest = n;
-  for (let part = 1; rest > 0; part *= 2) {
-    parts.push(Math.min(part, rest));
-    rest -= part;
-  }
-  return parts;
 }
 
 function byBranching(items: readonly ExactItem[], cells: number): number[] {
