@@ -17,6 +17,14 @@ export { type Progress, type Random, type Run, seededRandom } from "./model/run.
 export type { Violation } from "./model/violation.ts";
 export { cuttingFaults } from "./patterns/cuttingFaults.ts";
 export { type CuttingPlan, type CuttingStock, solveCuttingStock } from "./patterns/cuttingStock.ts";
+export {
+  checkValues,
+  faultsOf,
+  type Programme,
+  type ProgrammeEngine,
+  type ProgrammeLimit,
+  type ProgrammeOutcome,
+} from "./programme/programme.ts";
 export { type SolveOptions, solve } from "./solve.ts";
 export * from "./units/formatLength.ts";
 export * from "./units/parseLength.ts";

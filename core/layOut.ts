@@ -8,6 +8,7 @@ import { seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Run } from "./model/run.ts";
 import { lowerBounds } from "./nesting/lowerBounds.ts";
+import type { ProgrammeEngine } from "./programme/programme.ts";
 import { layOnRolls } from "./rolls/layOnRolls.ts";
 import { applyOrder } from "./sequencing/applyOrder.ts";
 import { printOrder } from "./sequencing/printOrder.ts";
@@ -40,6 +41,7 @@ export function measuringOf(instance: Instance): Measuring {
  * Makes a whole layout of one covering for each group of elevations: lays it on rolls, orders it, measures it and holds it
  * against the lower bound.
  *
+ * @param engine for programmes beyond the embedded engine, where the host loaded one
  * @returns the layout, not yet verified, or the reasons why its pieces fit no roll
  */
 export function layOut(
@@ -49,6 +51,7 @@ export function layOut(
   choice: WidthChoice,
   coverings: readonly Covering[],
   run: Run,
+  engine?: ProgrammeEngine,
 ): { layout: Layout } | { reasons: readonly Problem[] } {
   const panels = inJobOrder(
     instance,
@@ -58,7 +61,7 @@ export function layOut(
     instance,
     coverings.flatMap((covering) => covering.seams),
   );
-  const laid = layOnRolls(instance, panels, choice.rollWidth, run);
+  const laid = layOnRolls(instance, panels, choice.rollWidth, run, engine);
   if ("reasons" in laid) return laid;
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);
   const { totals, wasteBy } = measureLayout(instance, measuring.regions, {

@@ -11,12 +11,15 @@ import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
 import { coverGroup, type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
+import type { ProgrammeEngine } from "./programme/programme.ts";
 import { type Ticks, ticksTo } from "./units/ticks.ts";
 import { verifyLayout, verifyPlan } from "./verifying/verifyPlan.ts";
 
 export interface SolveOptions {
   /** Any whole number; written into the plan. */
   readonly seed: number;
+  /** An engine for programmes beyond the embedded one, loaded by the host. */
+  readonly engine?: ProgrammeEngine;
 }
 
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
@@ -210,7 +213,15 @@ class Search {
     if (this.made.has(signature)) return null;
     this.made.add(signature);
     this.steps++;
-    const made = layOut(this.instance, this.measuring, this.unusedId(id), branch.choice, coverings, this.run);
+    const made = layOut(
+      this.instance,
+      this.measuring,
+      this.unusedId(id),
+      branch.choice,
+      coverings,
+      this.run,
+      this.options.engine,
+    );
     if ("reasons" in made) return made;
     const broken = verifyLayout(this.instance, made.layout);
     if (broken.length > 0) {

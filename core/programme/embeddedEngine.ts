@@ -23,8 +23,16 @@ export function embeddedEngine(programme: Programme): ProgrammeOutcome {
     throw new RangeError(`${variables.length} variables, at most ${MOST_VARIABLES} for this engine`);
   }
   if (variables.length === 0) return withoutVariables(programme);
-  return read(programme, solver.Solve(modelOf(programme)) as SolveResult & Record<string, unknown>);
+  const outcome = solved(programme);
+  if (outcome.status !== "unbounded" || !variables.some(({ whole }) => whole)) return outcome;
+  // Without end is what the package says of the programme relaxed. Rational ones that fall without end when relaxed do so
+  // among whole values too, if there are any (Meyer 1974, Mathematical Programming 7, 223-235): so ask for any.
+  const any = solved({ ...programme, variables: variables.map(({ whole }) => ({ cost: 0, whole })) });
+  return any.status === "optimal" ? outcome : any;
 }
+
+const solved = (programme: Programme): ProgrammeOutcome =>
+  read(programme, solver.Solve(modelOf(programme)) as SolveResult & Record<string, unknown>);
 
 function withoutVariables(programme: Programme): ProgrammeOutcome {
   const checked = checkValues(programme, []);

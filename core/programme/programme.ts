@@ -29,12 +29,26 @@ export interface ProgrammeTerm {
 
 export type ProgrammeOutcome =
   | { readonly status: "optimal"; readonly objective: number; readonly values: readonly number[] }
+  /** The engine met its limit with values that hold; `bound` is proven: none cost less. -Infinity when nothing is proven. */
+  | {
+      readonly status: "feasible";
+      readonly objective: number;
+      readonly values: readonly number[];
+      readonly bound: number;
+    }
   | { readonly status: "infeasible" }
   | { readonly status: "unbounded" }
   /** The engine gave up, or gave what does not hold; nothing is known. */
   | { readonly status: "unknown"; readonly why: string };
 
-export type ProgrammeEngine = (programme: Programme) => ProgrammeOutcome;
+/** A limit counted in steps of the search, so that the same limit gives the same answer on any machine. */
+export interface ProgrammeLimit {
+  /** Most branches looked at, at least 1. */
+  readonly nodes: number;
+}
+
+/** `limit` is for engines that branch and can count; the embedded one can't, and answers in full or not at all. */
+export type ProgrammeEngine = (programme: Programme, limit?: ProgrammeLimit) => ProgrammeOutcome;
 
 /** How far a value may lie from a whole one, and a row from its limit, relative to the size of its terms. */
 const TOLERANCE = 1e-6;

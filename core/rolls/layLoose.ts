@@ -93,9 +93,10 @@ function newLoads({ instance }: Bench, draft: Draft, cuts: readonly DraftCut[], 
 const FEW_ROUNDS = 8;
 
 /** Load by load, always the one that spends least film for the area of the pieces it holds. */
-function mixed({ instance, effort }: Bench, start: Draft, stacks: readonly Stack[]): Draft | null {
+function mixed({ instance, effort, engine }: Bench, start: Draft, stacks: readonly Stack[]): Draft | null {
   const bench: Bench = {
     instance,
+    engine,
     effort: () => ({ ...effort(), rounds: Math.min(FEW_ROUNDS, effort().rounds) }),
   };
   let [draft, rest]: [Draft, readonly Stack[]] = [start, stacks];

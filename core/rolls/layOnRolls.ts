@@ -2,6 +2,7 @@ import type { Film, Instance } from "../model/instance.ts";
 import type { Load, Panel, PlacedPiece } from "../model/plan.ts";
 import type { Problem } from "../model/problem.ts";
 import { type Run, seededRandom } from "../model/run.ts";
+import type { ProgrammeEngine } from "../programme/programme.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { lotGroups } from "./batches.ts";
 import { cutLengths } from "./cutLengths.ts";
@@ -25,6 +26,7 @@ const ROUNDS = 60;
  * @param rollWidth full width for the panels of each film that offers it; null, or a film that does not offer it: the best
  *   of the film's own widths, one for all its panels
  * @param run `work` limits the rounds of search in one nesting; its random numbers seed them all
+ * @param engine for programmes beyond the embedded engine; without it large choices among loads stay unproven
  * @returns loads numbered from "1", film by film in the job's order, lots together, neighbours next to one another; or
  *   every reason why pieces fit no roll
  *
@@ -36,10 +38,12 @@ export function layOnRolls(
   panels: readonly Panel[],
   rollWidth: Ticks | null,
   run: Run,
+  engine?: ProgrammeEngine,
 ): { rolls: readonly Load[]; warnings: readonly string[] } | { reasons: readonly Problem[] } {
   const seed = Math.floor(run.random() * 2 ** 31);
   const bench: Bench = {
     instance,
+    engine,
     effort: () => ({ rounds: Math.min(run.work ?? ROUNDS, ROUNDS), random: seededRandom(seed), stop: run.stop }),
   };
   const reasons: Problem[] = [];

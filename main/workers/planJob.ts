@@ -1,4 +1,13 @@
-import { buildInstance, type Plan, type Progress, planToFile, readJob, seededRandom, solve } from "../../core/index.ts";
+import {
+  buildInstance,
+  type Plan,
+  type ProgrammeEngine,
+  type Progress,
+  planToFile,
+  readJob,
+  seededRandom,
+  solve,
+} from "../../core/index.ts";
 import type { PlanOutcome } from "../../shared/host.ts";
 import type { PlanAssignment, WorkerMessage } from "./messages.ts";
 
@@ -12,11 +21,13 @@ const planInterval = 200;
  * plan or with the reasons why none exists; the stop flag ends the search at any time.
  *
  * @param now milliseconds of a clock that never goes back
+ * @param engine for programmes beyond the embedded engine
  */
 export function planJob(
   { job: document, seed, budget, stop }: PlanAssignment,
   send: (message: WorkerMessage) => void,
   now: () => number,
+  engine?: ProgrammeEngine,
 ): PlanOutcome {
   const { job, problems, warnings } = readJob(document);
   if (job === null) return { status: "badJob", problems, warnings };
@@ -47,7 +58,7 @@ export function planJob(
   };
   const result = solve(
     built.instance,
-    { seed },
+    { seed, ...(engine === undefined ? {} : { engine }) },
     {
       random: seededRandom(seed),
       stop: () => Atomics.load(flag, 0) !== 0 || (!first && now() >= deadline),

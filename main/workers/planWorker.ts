@@ -1,4 +1,5 @@
 import { parentPort, workerData } from "node:worker_threads";
+import { loadHighsEngine } from "./highsLoader.ts";
 import type { PlanAssignment, WorkerMessage } from "./messages.ts";
 import { planJob } from "./planJob.ts";
 
@@ -6,4 +7,5 @@ import { planJob } from "./planJob.ts";
 const port = parentPort;
 if (port === null) throw new Error("planWorker runs in a worker thread only");
 const send = (message: WorkerMessage): void => port.postMessage(message);
-send({ kind: "outcome", outcome: planJob(workerData as PlanAssignment, send, () => performance.now()) });
+const engine = await loadHighsEngine();
+send({ kind: "outcome", outcome: planJob(workerData as PlanAssignment, send, () => performance.now(), engine) });

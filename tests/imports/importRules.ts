@@ -15,8 +15,11 @@ export const rooms = [
 ] as const;
 type Room = (typeof rooms)[number];
 
-/** The few ways between rooms: rolls are filled by nesting, panelling may ask the programme port. */
-const doors: Partial<Record<Room, readonly Room[]>> = { rolls: ["nesting"], panelling: ["programme"] };
+/**
+ * The few ways between rooms: rolls are filled by nesting; panelling and rolls may ask the programme port, rolls because
+ * which loads hold the cuts is a bin packing that a programme settles.
+ */
+const doors: Partial<Record<Room, readonly Room[]>> = { rolls: ["nesting", "programme"], panelling: ["programme"] };
 
 const openToAll = ["units", "geometry", "model"];
 
@@ -28,6 +31,8 @@ export const packages: Readonly<Record<string, readonly string[]>> = {
   shared: ["zod"],
   renderer: ["react", "react-dom", "zustand", "immer", "d3-scale", "@expo-google-fonts/inter", "zod"],
   main: ["zod", "write-file-atomic", "tsx"],
+  // The solver is loaded where the planning runs and handed in from there.
+  "main/workers": ["highs", "tsx"],
   "main/electron": ["electron", "zod"],
   "main/launch": ["electron-vite", "vite", "tsx"],
   "electron.vite.config.ts": ["electron-vite", "vite", "@vitejs/plugin-react"],
