@@ -1,7 +1,20 @@
 import { createRoot } from "react-dom/client";
 import "./styles/fonts.css";
 import "./styles/tokens.css";
-import "./styles/sheet.css";
+// In this order: what stands later overrides what stands before.
+import "./styles/base.css";
+import "./styles/window.css";
+import "./styles/bar.css";
+import "./styles/controls.css";
+import "./styles/run.css";
+import "./styles/notices.css";
+import "./styles/bands.css";
+import "./styles/tables.css";
+import "./styles/compared.css";
+import "./styles/side.css";
+import "./styles/dialogs.css";
+import "./styles/narrow.css";
+import "./styles/motion.css";
 import "./drawing/drawing.css";
 import { connect } from "./host/connect.ts";
 import { keepFile } from "./host/keepFile.ts";
