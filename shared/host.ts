@@ -1,5 +1,6 @@
 import { PlanFile } from "./planFile.ts";
 import { Problem } from "./problem.ts";
+import { Standing } from "./standing.ts";
 import { z } from "./zod.ts";
 
 /**
@@ -137,8 +138,16 @@ export const hostEvents = {
     seconds: z.number(),
     /** Best verified plan so far, when it is new with this event. */
     plan: PlanFile.nullable(),
+    /** How the search stands, when that is new with this event; it may come before the plan that it tells of. */
+    standing: Standing.nullable().default(null),
   }),
-  planDone: z.object({ runId: RunId, seconds: z.number(), outcome: PlanOutcome }),
+  planDone: z.object({
+    runId: RunId,
+    seconds: z.number(),
+    outcome: PlanOutcome,
+    /** How the search stood from its first layout on, oldest first, thinned; the last entry tells of the outcome's plan. */
+    standings: z.array(Standing).readonly().default([]),
+  }),
 } as const;
 
 type Calls = typeof hostCalls;

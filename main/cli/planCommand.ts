@@ -5,7 +5,7 @@ import { FileFault } from "../files/fileFault.ts";
 import { writeWhole } from "../files/wholeFile.ts";
 import { exportFiles } from "../handlers/exportFiles.ts";
 import { violationProblem } from "../handlers/planHandlers.ts";
-import type { Planner, RunProgress } from "../workers/planRunner.ts";
+import type { Planner } from "../workers/planRunner.ts";
 import {
   type CommandForm,
   type CommandLine,
@@ -17,6 +17,7 @@ import {
 import { comparison } from "./comparison.ts";
 import { cutLengthTable } from "./cutLengthTable.ts";
 import { jobAtDoor } from "./jobAtDoor.ts";
+import { planProgress } from "./planProgress.ts";
 import { status, type Terminal, tellProblems } from "./reporting.ts";
 
 const form: CommandForm = {
@@ -35,26 +36,16 @@ const form: CommandForm = {
 /** Long enough for the demo and jobs of its size, short enough to wait for. */
 const usualSeconds = 10;
 
+/** What `--help` says besides. */
+const notes = `--seconds S    searches for at most S seconds; ${usualSeconds} unless told otherwise
+--work N       searches for N steps; the same seed and N give the same bytes on any machine
+--threads N    taken and without effect: the search is one thread, so any N gives the same plan`;
+
 function budgetOf({ options }: CommandLine): Budget {
   const work = options.get("--work");
   return typeof work === "number"
     ? { work }
     : { seconds: (options.get("--seconds") as number | undefined) ?? usualSeconds };
-}
-
-/** One line on a terminal, written over with each step. */
-function progressOn(terminal: Terminal): { show: (progress: RunProgress) => void; clear: () => void } {
-  if (!terminal.watched) return { show: () => undefined, clear: () => undefined };
-  let shown = false;
-  return {
-    show: ({ done, of, what, seconds }) => {
-      terminal.err(`\r\x1b[2K${seconds.toFixed(1)} s, step ${done} of ${of}: ${what}`);
-      shown = true;
-    },
-    clear: () => {
-      if (shown) terminal.err("\r\x1b[2K");
-    },
-  };
 }
 
 /** What a person reads: all layouts, and the cut lengths of the chosen one. */
@@ -105,7 +96,7 @@ export async function planCommand(
   const line = readCommandLine(form, args);
   const json = line.flags.has("--json");
   if (line.flags.has("--help")) {
-    terminal.out(`${form.usage}\n`);
+    terminal.out(`${form.usage}\n${notes}\n`);
     return status.done;
   }
   if (line.options.has("--seconds") && line.options.has("--work")) {
@@ -126,7 +117,7 @@ export async function planCommand(
   if (job.warnings.length > 0) tellProblems(terminal, job.warnings, json, "warning: ");
 
   const seed = (line.options.get("--seed") as number | undefined) ?? 1;
-  const progress = progressOn(terminal);
+  const progress = planProgress(terminal, job.instance.rules.currency);
   const run = planner.start({ job: job.document, seed, budget: budgetOf(line) }, progress.show);
   aborted?.addEventListener("abort", run.stop);
   const { outcome } = await run.ended;

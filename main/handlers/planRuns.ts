@@ -28,9 +28,9 @@ export function planRuns({ planner, emit }: Pick<Services, "planner" | "emit">):
     }
     const run = planner.start({ job, seed, budget }, (progress) => emit("planProgress", { runId, ...progress }));
     running.set(runId, run);
-    void run.ended.then(({ seconds, outcome }) => {
+    void run.ended.then((ended) => {
       if (running.get(runId) === run) running.delete(runId);
-      emit("planDone", { runId, seconds, outcome });
+      emit("planDone", { runId, ...ended });
     });
   };
   const stop = (runId: string): boolean => {

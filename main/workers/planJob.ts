@@ -10,6 +10,7 @@ import {
 } from "../../core/index.ts";
 import type { PlanOutcome } from "../../shared/host.ts";
 import type { PlanAssignment, WorkerMessage } from "./messages.ts";
+import { standingOf } from "./standingOf.ts";
 
 /** Least time between two plans sent, milliseconds: a plan of many copies is long, and eyes are slow. */
 const planInterval = 200;
@@ -51,6 +52,7 @@ export function planJob(
     if (event.kind === "plan") {
       first = false;
       unsent = event.plan;
+      send({ kind: "standing", standing: standingOf(event.plan) });
     } else {
       send({ kind: "step", done: event.done, of: event.of, what: event.what });
     }

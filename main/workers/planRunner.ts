@@ -2,7 +2,9 @@ import { Worker } from "node:worker_threads";
 import type { Budget, JobJson, PlanOutcome } from "../../shared/host.ts";
 import type { PlanFile } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
-import type { PlanAssignment, WorkerMessage } from "./messages.ts";
+import { type Standing, withStanding } from "../../shared/standing.ts";
+import type { PlanAssignment, ReachedStanding, WorkerMessage } from "./messages.ts";
+import { standingOf } from "./standingOf.ts";
 
 export interface PlanRequest {
   readonly job: JobJson;
@@ -17,11 +19,15 @@ export interface RunProgress {
   readonly seconds: number;
   /** Best verified plan so far, when it is new. */
   readonly plan: PlanFile | null;
+  /** How the search stands, when that is new. */
+  readonly standing: Standing | null;
 }
 
 export interface EndedRun {
   readonly seconds: number;
   readonly outcome: PlanOutcome;
+  /** From the first layout on, oldest first, thinned; the last entry tells of the outcome's plan. */
+  readonly standings: readonly Standing[];
 }
 
 /** One search under way. `ended` never rejects: a crash is an outcome. */
@@ -66,17 +72,27 @@ function startRun(
   let warnings: readonly Problem[] = [];
   let best: PlanFile | null = null;
   let timer: NodeJS.Timeout | null = null;
+  let standings: readonly Standing[] = [];
   let settled = false;
   let settle: (run: EndedRun) => void = () => undefined;
   const ended = new Promise<EndedRun>((resolve) => {
     settle = resolve;
   });
 
+  /** The entry that this adds, or null when it tells nothing new. */
+  const dated = (reached: ReachedStanding): Standing | null => {
+    const before = standings;
+    const next = { seconds: seconds(), ...reached };
+    standings = withStanding(before, next);
+    return standings === before ? null : next;
+  };
+
   const end = (outcome: PlanOutcome): void => {
     if (settled) return;
     settled = true;
     if (timer !== null) clearTimeout(timer);
-    const run = { seconds: seconds(), outcome };
+    if (outcome.status === "planned") dated(standingOf(outcome.plan));
+    const run = { seconds: seconds(), outcome, standings };
     // The thread is gone before anyone hears of the end, so that nothing is left running behind an ended run.
     void worker.terminate().then(() => settle(run));
   };
@@ -99,13 +115,17 @@ function startRun(
       warnings = message.warnings;
       return;
     }
+    let standing: Standing | null = null;
     if (message.kind === "plan") {
       best = message.plan;
       watchBudget();
+    } else if (message.kind === "standing") {
+      standing = dated(message.standing);
+      if (standing === null) return;
     } else {
       latest = { done: message.done, of: message.of, what: message.what };
     }
-    report({ ...latest, seconds: seconds(), plan: message.kind === "plan" ? message.plan : null });
+    report({ ...latest, seconds: seconds(), plan: message.kind === "plan" ? message.plan : null, standing });
   });
   worker.on("messageerror", (cause) =>
     end({ status: "failed", says: `The planner's answer was lost: ${cause.message}` }),

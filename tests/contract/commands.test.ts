@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { formatMoney } from "../../core/index.ts";
 import { checkCommand } from "../../main/cli/checkCommand.ts";
 import { planCommand } from "../../main/cli/planCommand.ts";
 import type { Terminal } from "../../main/cli/reporting.ts";
@@ -29,7 +30,7 @@ interface Ran {
   readonly err: string;
 }
 
-async function run(command: (terminal: Terminal) => Promise<number>): Promise<Ran> {
+async function run(command: (terminal: Terminal) => Promise<number>, watched = false): Promise<Ran> {
   let out = "";
   let err = "";
   const terminal: Terminal = {
@@ -39,7 +40,7 @@ async function run(command: (terminal: Terminal) => Promise<number>): Promise<Ra
     err: (text) => {
       err += text;
     },
-    watched: false,
+    watched,
   };
   const status = await command(terminal);
   return { status, out, err };
@@ -70,6 +71,27 @@ describe("plan", () => {
     const first = await plan(path, "--work", "3", "--json", "--threads", "1");
     const second = await plan(path, "--work=3", "--json", "--threads=4");
     expect(second).toEqual(first);
+  });
+
+  test("--help says that the search is one thread", async () => {
+    const { status, out, err } = await plan("--help");
+    expect({ status, err }).toEqual({ status: 0, err: "" });
+    expect(out).toMatch(/^Usage: .*\n(.*\n)*--threads N .*one thread/);
+  });
+
+  test("a terminal is told of each improvement in a line, and standard output is the same", async () => {
+    const path = written("wall.job.json", clinicWall);
+    const args = [path, "--work", "3", "--json"];
+    const watched = await run((terminal) => planCommand(args, terminal, workerPlanner()), true);
+    const unwatched = await plan(...args);
+    expect(watched.out).toBe(unwatched.out);
+    expect(unwatched.err).toBe("");
+    const chosen = PlanFile.parse(JSON.parse(watched.out)).layouts[0];
+    const lines = watched.err.split("\n").slice(0, -1);
+    expect(lines.length).toBeGreaterThan(0);
+    for (const line of lines)
+      expect(line).toMatch(/\d+\.\d s: \$[\d,.]+, (proven least cost|at most [\d.]+ % could be saved) \(/);
+    expect(lines.at(-1)).toContain(formatMoney(chosen?.totals.cost.total ?? Number.NaN, "USD"));
   });
 
   test("reasons are lines without --json", async () => {

@@ -105,6 +105,11 @@ describe.each([
     expect(JSON.stringify(end.outcome)).toMatch(says);
     const plans = progress.filter(({ plan }) => plan !== null);
     expect(plans.length > 0).toBe(outcome === "planned");
+    // What a window gathers as it listens is what the host tells at the end.
+    expect(end.standings.length > 0).toBe(outcome === "planned");
+    const heard = progress.flatMap(({ standing }) => standing ?? []);
+    expect(heard.length > 0).toBe(outcome === "planned");
+    expect(end.standings.slice(0, heard.length)).toEqual(heard);
   });
 
   test("a run that is stopped ends, and its worker with it", async () => {

@@ -16,6 +16,7 @@ test("the first job is opened and planned at once, with its progress", async () 
       what: "30 in film",
       seconds: 0.4,
       plan: twoLayouts(),
+      standing: null,
     }),
   );
   const strip = within(screen.getByRole("region", { name: "Planning" }));
@@ -43,7 +44,9 @@ test("what a run that was ended still says is not taken for the new run's", asyn
   act(() => standIn.finish(planned()));
   await user.click(screen.getByRole("button", { name: "Plan again" }));
   expect(standIn.lastRun()).not.toBe(old);
-  act(() => standIn.emit("planDone", { runId: old, seconds: 9, outcome: { status: "failed", says: "late" } }));
+  act(() =>
+    standIn.emit("planDone", { runId: old, seconds: 9, outcome: { status: "failed", says: "late" }, standings: [] }),
+  );
   expect(screen.queryByText("Planning broke off")).toBeNull();
 });
 

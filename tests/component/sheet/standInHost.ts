@@ -1,5 +1,6 @@
 import type { CallInput, EventBody, EventName, Host, JobJson, OpenedJob, PlanOutcome } from "../../../shared/host.ts";
 import { PlanFile } from "../../../shared/planFile.ts";
+import type { Standing } from "../../../shared/standing.ts";
 import jobText from "../../data/puppet-booth.job.json?raw";
 import planText from "../../data/puppet-booth.plan.json?raw";
 
@@ -27,7 +28,7 @@ export interface StandIn {
   /** The id of the last run that was started. */
   readonly lastRun: () => string;
   readonly lastPlanned: () => JobJson;
-  readonly finish: (outcome: PlanOutcome) => void;
+  readonly finish: (outcome: PlanOutcome, standings?: readonly Standing[]) => void;
 }
 
 export const opened = (job: JobJson, more: Partial<OpenedJob> = {}): OpenedJob => ({
@@ -96,6 +97,6 @@ export function standInHost(first: OpenedJob, more: Partial<Host> = {}): StandIn
     emit,
     lastRun: () => started().runId,
     lastPlanned: () => started().job,
-    finish: (outcome) => emit("planDone", { runId: started().runId, seconds: 1.5, outcome }),
+    finish: (outcome, standings = []) => emit("planDone", { runId: started().runId, seconds: 1.5, outcome, standings }),
   };
 }

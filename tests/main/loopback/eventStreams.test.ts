@@ -16,7 +16,7 @@ function fakeStream(): { answer: ServerResponse; lines: string[]; leave: () => v
   return { answer: emitter as unknown as ServerResponse, lines, leave: () => emitter.emit("close") };
 }
 
-const step = (what: string) => ({ runId: "a", done: 0, of: 1, what, seconds: 0, plan: null });
+const step = (what: string) => ({ runId: "a", done: 0, of: 1, what, seconds: 0, plan: null, standing: null });
 
 test("what is said before a window listens reaches the first that does, once", () => {
   const streams = eventStreams(() => undefined);

@@ -20,7 +20,7 @@ test("sends the job's warnings, steps and plans", () => {
   const { sent, outcome } = run({ ...clinicWall, keepclear: [] }, { work: 3 });
   expect(outcome).toMatchObject({ status: "planned", warnings: [{ path: "keepclear" }] });
   expect(sent[0]).toMatchObject({ kind: "warnings", warnings: [{ path: "keepclear" }] });
-  expect(new Set(sent.map(({ kind }) => kind))).toEqual(new Set(["warnings", "step", "plan"]));
+  expect(new Set(sent.map(({ kind }) => kind))).toEqual(new Set(["warnings", "step", "plan", "standing"]));
 });
 
 test("a job that can't be read says all of it and sends nothing", () => {
@@ -37,6 +37,18 @@ test("a time that is up at once still gives a first plan", () => {
 
 test("the stop flag ends it before a first plan", () => {
   expect(run(clinicWall, { seconds: 10 }, { stop: 1 }).outcome).toEqual({ status: "stopped" });
+});
+
+test("each better plan is told of at once by its chosen layout's cost and bound, the last of them the outcome's", () => {
+  const { sent, outcome } = run(clinicWall, { work: 50 });
+  const standings = sent.flatMap((message) => (message.kind === "standing" ? [message.standing] : []));
+  const costs = standings.map(({ cost }) => cost);
+  expect(costs.length).toBeGreaterThan(0);
+  expect(costs).toEqual([...costs].sort((a, b) => b - a));
+  if (outcome.status !== "planned") throw new Error(outcome.status);
+  const chosen = outcome.plan.layouts.find(({ id }) => id === outcome.plan.chosen);
+  expect(standings.at(-1)).toMatchObject({ cost: chosen?.totals.cost.total, bound: chosen?.bound.cost });
+  for (const { cost, bound } of standings) expect(bound).toBeLessThanOrEqual(cost + 0.005);
 });
 
 test("a clock that runs between plans keeps the messages apart", () => {
