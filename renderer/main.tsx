@@ -11,6 +11,7 @@ import "./styles/notices.css";
 import "./styles/bands.css";
 import "./styles/tables.css";
 import "./styles/compared.css";
+import "./styles/course.css";
 import "./styles/side.css";
 import "./styles/dialogs.css";
 import "./styles/narrow.css";

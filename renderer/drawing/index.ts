@@ -6,4 +6,5 @@ export { Legend } from "./Legend.tsx";
 export { RollDrawing, type RollDrawingProps } from "./RollDrawing.tsx";
 export { fitRoll } from "./rollScene.ts";
 export { ScaleBar } from "./ScaleBar.tsx";
+export { SearchCourse, SmallCourse } from "./SearchCourse.tsx";
 export { TradeOff, type TradeOffProps } from "./TradeOff.tsx";

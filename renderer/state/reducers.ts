@@ -1,6 +1,7 @@
 import type { EventBody, JobJson, OpenedJob, PlanOutcome } from "../../shared/host.ts";
 import type { PlanFile } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
+import { withStanding } from "../../shared/standing.ts";
 import { edit, redo, undo } from "./history.ts";
 import { sameJson } from "./same.ts";
 import {
@@ -144,15 +145,17 @@ function splitOnce(text: string, mark: string): [string, string] {
 
 export function runProgressed(state: SheetState, event: EventBody<"planProgress">): SheetState {
   if (event.runId !== state.run.id || state.run.job === null) return state;
-  const { done, of, what, seconds } = event;
-  const next = { ...state, run: { ...state.run, done, of, what, seconds } };
+  const { done, of, what, seconds, standing } = event;
+  const standings = standing === null ? state.run.standings : withStanding(state.run.standings, standing);
+  const next = { ...state, run: { ...state.run, done, of, what, seconds, standings } };
   return event.plan === null ? next : withPlan(next, event.plan, state.run.job, state.reading.warnings);
 }
 
 export function runDone(state: SheetState, event: EventBody<"planDone">): SheetState {
   if (event.runId !== state.run.id || state.run.job === null) return state;
   const stopped = state.run.status === "stopping";
-  const run: RunState = { ...state.run, status: stopped ? "stopped" : "done", seconds: event.seconds };
+  const { seconds, standings } = event;
+  const run: RunState = { ...state.run, status: stopped ? "stopped" : "done", seconds, standings };
   return withOutcome({ ...state, run }, event.outcome, state.run.job);
 }
 

@@ -1,6 +1,7 @@
 import type { JobJson, PlanOutcome } from "../../shared/host.ts";
 import type { PlanFile } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
+import type { Standing } from "../../shared/standing.ts";
 import type { Past } from "./history.ts";
 
 /** Everything the sheet shows, as plain data. Reducers in this folder change it; no component holds state of the job. */
@@ -50,6 +51,8 @@ export interface RunState {
   readonly of: number;
   readonly what: string;
   readonly seconds: number;
+  /** How the search stood from its first layout on, oldest first, thinned. */
+  readonly standings: readonly Standing[];
   /** What the run is for; a plan that comes belongs to this job. */
   readonly job: JobJson | null;
 }
@@ -104,7 +107,16 @@ export interface Draft {
   readonly at: number;
 }
 
-export const idleRun: RunState = { status: "idle", id: null, done: 0, of: 0, what: "", seconds: 0, job: null };
+export const idleRun: RunState = {
+  status: "idle",
+  id: null,
+  done: 0,
+  of: 0,
+  what: "",
+  seconds: 0,
+  standings: [],
+  job: null,
+};
 
 export const firstView: ViewState = {
   theme: "system",

@@ -70,7 +70,7 @@ export const stepWords = (what: string): string =>
     });
 
 /** The gap in words. It is a share of this layout's own cost, so it tells what could be saved, not what was overspent. */
-export function gapWords(bound: PlanLayout["bound"]): string {
+export function gapWords(bound: Pick<PlanLayout["bound"], "proven" | "gapPercent">): string {
   return bound.proven ? "proven least cost" : `at most ${percent(bound.gapPercent)} could be saved`;
 }
 

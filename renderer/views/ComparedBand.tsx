@@ -8,6 +8,7 @@ import type { SortKey } from "../state/sheetState.ts";
 import { boundWords, counted, layoutTitle, layoutWay, money, percent, seamCountOf, type Unit } from "../state/words.ts";
 import { Band } from "./Band.tsx";
 import { useIsEmpty, useOnSheet } from "./hooks.ts";
+import { SearchFold } from "./SearchFold.tsx";
 
 /** Second band: every layout as a row and as a mark in the drawn comparison; pointing at either shows that layout. */
 export function ComparedBand() {
@@ -29,34 +30,39 @@ export function ComparedBand() {
           {working && !isEmpty ? "The first layout is being worked out." : "No layout to compare."}
         </p>
       ) : (
-        <div className="compare">
-          <div>
-            <LayoutTable layouts={layouts} />
-            {beaten === 0 ? null : (
-              <p className="compare-more">
-                <Button weight="bare" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
-                  {isOpen ? "Leave out what is beaten" : `Also show ${counted(beaten, "layout")} that others beat`}
-                </Button>
-                <span className="aside">Beaten: another is no worse in cost, waste and seams, and better in one.</span>
-              </p>
+        <>
+          <div className="compare">
+            <div>
+              <LayoutTable layouts={layouts} />
+              {beaten === 0 ? null : (
+                <p className="compare-more">
+                  <Button weight="bare" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+                    {isOpen ? "Leave out what is beaten" : `Also show ${counted(beaten, "layout")} that others beat`}
+                  </Button>
+                  <span className="aside">
+                    Beaten: another is no worse in cost, waste and seams, and better in one.
+                  </span>
+                </p>
+              )}
+            </div>
+            {layouts.length < 2 ? (
+              <p className="aside">No other layout found is better in cost, waste or seams.</p>
+            ) : (
+              <div className="compare-drawn">
+                <TradeOff
+                  layouts={layouts}
+                  frontier={plan.frontier}
+                  chosen={plan.chosen}
+                  selectedLayout={layout.id}
+                  onSelectLayout={showLayout}
+                  currency={currency}
+                  unit={unit}
+                />
+              </div>
             )}
           </div>
-          {layouts.length < 2 ? (
-            <p className="aside">No other layout found is better in cost, waste or seams.</p>
-          ) : (
-            <div className="compare-drawn">
-              <TradeOff
-                layouts={layouts}
-                frontier={plan.frontier}
-                chosen={plan.chosen}
-                selectedLayout={layout.id}
-                onSelectLayout={showLayout}
-                currency={currency}
-                unit={unit}
-              />
-            </div>
-          )}
-        </div>
+          <SearchFold />
+        </>
       )}
     </Band>
   );

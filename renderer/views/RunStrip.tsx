@@ -1,4 +1,5 @@
 import { Button } from "../controls/Button.tsx";
+import { SmallCourse } from "../drawing/index.ts";
 import { useCommands, useSheet } from "../state/context.ts";
 import { counted, gapWords, money, seconds, stepWords } from "../state/words.ts";
 import { useIsEmpty, useOnSheet } from "./hooks.ts";
@@ -25,6 +26,10 @@ export function RunStrip() {
         max={1}
         value={working ? share : run.status === "done" ? 1 : 0}
       />
+      {/* First, so that no change of words beside it moves it. */}
+      <div className="run-course">
+        {isEmpty ? null : <SmallCourse steps={run.standings} seconds={run.seconds} currency={currency} />}
+      </div>
       <p className="run-what">
         <strong>{isEmpty ? "Nothing to plan yet" : headline(run.status, outcome?.status ?? null)}</strong>
         {working && !isEmpty ? (

@@ -29,6 +29,27 @@ test("the first job is opened and planned at once, with its progress", async () 
   expect(strip.getByText("2 layouts")).toBeTruthy();
 });
 
+test("the course of the search is drawn and told while it runs, and again whole at its end", async () => {
+  const { standIn, user } = await showSheet(boothJob());
+  const standing = { seconds: 0.4, cost: 500, bound: 300, gapPercent: 40, proven: false, by: "area" };
+  const progress = { runId: standIn.lastRun(), done: 2, of: 8, what: "30 in film", seconds: 0.4 };
+  act(() => standIn.emit("planProgress", { ...progress, plan: null, standing }));
+  const strip = within(screen.getByRole("region", { name: "Planning" }));
+  expect(
+    strip.getByRole("img", { name: /\$500\.00 after 0\.4 s; bound \$300\.00: at most 40\.0 % could be saved/ }),
+  ).toBeTruthy();
+  const better = { ...standing, seconds: 1.2, cost: 389.37, gapPercent: 22.9 };
+  act(() => standIn.finish(planned(), [standing, better]));
+  expect(strip.getByRole("img", { name: /\$500\.00 after 0\.4 s, \$389\.37 after 1\.2 s/ })).toBeTruthy();
+  expect(screen.getByText("2 steps in 1.5 s, at most 22.9 % could be saved")).toBeTruthy();
+  const table = screen.getByRole("table", { name: "Cost and bound over the time of the search" });
+  expect(within(table).getAllByRole("row")).toHaveLength(3);
+  expect(within(table).getByRole("row", { name: "1.2 s $389.37 $300.00 ≤ 22.9 % area" })).toBeTruthy();
+  // A new run begins with an empty drawing, and nothing of the old one is taken for it.
+  await user.click(screen.getByRole("button", { name: "Plan again" }));
+  expect(strip.getByRole("img", { name: "No layout yet" })).toBeTruthy();
+});
+
 test("Stop ends the run and keeps the best so far", async () => {
   const { standIn, user } = await showSheet(boothJob());
   const run = standIn.lastRun();
