@@ -10,18 +10,18 @@ import { afterLoad, lotOf, type Supply } from "./supply.ts";
  * @param groups panels that must come from one lot, copy by copy
  * @returns the draft with such loads moved, least sufficient entry first; film area unchanged
  *
- * A load stays where moving it would tear a copy of a group between lots. Time O(loads squared x copies on a load + pieces).
+ * A load stays where moving it would tear a copy of a group between lots. Time O(loads x stock), and O(pieces + loads that
+ * share a copy) where any load fits an entry.
  */
 export function stockInstead(instance: Instance, draft: Draft, groups: readonly LotGroup[]): Draft {
-  if (draft.supply.stock.length === 0) return draft;
-  const bound = instance.rules.oneLot === "none" ? [] : groups;
-  const held = draft.loads.map((load) => copiesOn(load, bound));
   const loads = [...draft.loads];
   let supply = draft.supply;
+  let sharing: ((load: number) => ReadonlySet<number>) | null = null;
   for (const [index, load] of loads.entries()) {
-    if (load.stock !== null) continue;
-    const lots = lotsShared(loads, held, index);
-    const entry = leastEntry(supply, load, (lot) => lots.every((other) => other === lot));
+    if (load.stock !== null || !ableEntries(supply, load).length) continue;
+    sharing ??= sharingCopies(draft.loads, instance.rules.oneLot === "none" ? [] : groups);
+    const lots = new Set([...sharing(index)].map((other) => lotOf((loads[other] as DraftLoad).stock)));
+    const entry = leastEntry(supply, load, (lot) => [...lots].every((other) => other === lot));
     if (entry === null) continue;
     loads[index] = { ...load, stock: entry };
     supply = { ...afterLoad(supply, entry, load.used), newRolls: supply.newRolls + 1 };
@@ -29,31 +29,36 @@ export function stockInstead(instance: Instance, draft: Draft, groups: readonly 
   return { loads, supply };
 }
 
-/** Lots of the other loads that hold a part of a copy that this load holds a part of. */
-function lotsShared(loads: readonly DraftLoad[], held: readonly ReadonlySet<string>[], index: number): string[] {
-  const own = [...(held[index] as ReadonlySet<string>)];
-  return loads.flatMap(({ stock }, other) =>
-    other !== index && own.some((copy) => held[other]?.has(copy)) ? [lotOf(stock)] : [],
-  );
-}
+const ableEntries = (supply: Supply, { width, used }: DraftLoad): Supply["stock"] =>
+  supply.stock.filter(({ entry, left }) => entry.width === width && left >= used);
 
-function leastEntry(supply: Supply, { width, used }: DraftLoad, lotSuits: (lot: string) => boolean): StockEntry | null {
-  const able = supply.stock.filter(
-    ({ entry, left }) => entry.width === width && left >= used && lotSuits(lotOf(entry)),
-  );
+function leastEntry(supply: Supply, load: DraftLoad, lotSuits: (lot: string) => boolean): StockEntry | null {
+  const able = ableEntries(supply, load).filter(({ entry }) => lotSuits(lotOf(entry)));
   const least = able.reduce<(typeof able)[number] | null>((a, b) => (a === null || b.left < a.left ? b : a), null);
   return least?.entry ?? null;
 }
 
-/** Which copies of which groups have panels on a load. */
-function copiesOn({ cuts }: DraftLoad, groups: readonly LotGroup[]): Set<string> {
+/** For a load by its place: the other loads that hold a part of a copy of a group that it holds a part of. */
+function sharingCopies(
+  loads: readonly DraftLoad[],
+  groups: readonly LotGroup[],
+): (load: number) => ReadonlySet<number> {
   const groupOf = new Map(groups.flatMap(({ panels }, group) => panels.map(({ id }) => [id, group] as const)));
-  const copies = new Set<string>();
-  for (const { pieces } of cuts) {
-    for (const { item } of pieces) {
-      const group = groupOf.get(item.id);
-      if (group !== undefined) copies.add(`${group} ${item.copy}`);
+  const holders = groups.map(() => new Map<number, Set<number>>());
+  const copies = loads.map(({ cuts }, load) => {
+    const held = new Set<ReadonlySet<number>>();
+    for (const { item } of cuts.flatMap(({ pieces }) => pieces)) {
+      const byCopy = holders[groupOf.get(item.id) ?? -1];
+      if (byCopy === undefined) continue;
+      const holding = byCopy.get(item.copy) ?? new Set();
+      byCopy.set(item.copy, holding.add(load));
+      held.add(holding);
     }
-  }
-  return copies;
+    return held;
+  });
+  return (load) => {
+    const others = new Set([...(copies[load] as (typeof copies)[number])].flatMap((holding) => [...holding]));
+    others.delete(load);
+    return others;
+  };
 }
