@@ -32,7 +32,7 @@ export function RunStrip() {
       </div>
       <p className="run-what">
         <strong>{isEmpty ? "Nothing to plan yet" : headline(run.status, outcome?.status ?? null)}</strong>
-        {working && !isEmpty ? (
+        {working && !isEmpty && run.what !== "" ? (
           <span>
             {stepWords(run.what)}
             {run.of > 0 ? `, ${Math.round(run.done)} of ${Math.round(run.of)}` : ""}
