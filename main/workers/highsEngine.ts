@@ -96,7 +96,6 @@ function answered(asked: Asked, whole: boolean, relaxed = false): ProgrammeOutco
   return highs.withModel(whole ? data : continuous, (model) => {
     model.options.set({
       output_flag: false,
-      threads: 1,
       presolve: "off",
       mip_detect_symmetry: false,
       mip_rel_gap: 0,
