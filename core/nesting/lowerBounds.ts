@@ -312,7 +312,7 @@ const isOnlyFill = ({ elevations, pieces }: Instance, { id }: Film): boolean =>
   elevations.every(({ film }) => film !== id) && pieces.every(({ film }) => film !== id);
 
 /** The longest cut that any load of this width can hold; 0 when there is none. */
-function longestCut({ stock, rules }: Instance, film: Film, width: Ticks): Ticks {
+export function longestCut({ stock, rules }: Instance, film: Film, width: Ticks): Ticks {
   const lengths = stock.filter((entry) => entry.film === film.id && entry.width === width).map(({ length }) => length);
   if (film.newRolls !== 0 && film.rollWidths.includes(width)) lengths.push(film.rollLength ?? Infinity);
   const longest = Math.min(Math.max(0, ...lengths), film.maxRun ?? Infinity);

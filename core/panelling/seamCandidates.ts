@@ -48,7 +48,7 @@ export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
 }
 
 /** Places at which something changes for a seam or for the windows that meet there. */
-function marksOf(task: SectionTask): Ticks[] {
+export function marksOf(task: SectionTask): Ticks[] {
   const { span, axis, region, members, rules, section, parts } = task;
   const half = halfOverlap(rules.overlap);
   const marks = new Set<Ticks>();

@@ -1,0 +1,246 @@
+import type { Box, Interval } from "../geometry/box.ts";
+import { neededRegion, type Region } from "../geometry/region.ts";
+import type { PanellingLimits } from "../model/covering.ts";
+import type { Direction, Elevation, FillChoice, Film, Instance } from "../model/instance.ts";
+import type { FixedSums, GroupRelaxation, SectionRelaxation, WayRelaxation } from "../model/relaxation.ts";
+import { TICKS_PER, type Ticks } from "../units/ticks.ts";
+import { groupMembers, type Member } from "./members.ts";
+import { splitAxis, toBox, toSpan } from "./orientation.ts";
+import { finestCell } from "./relaxedNodes.ts";
+import { type Border, bordersBetween, effectiveSections, type PanelSection } from "./sections.ts";
+import { halfOverlap } from "./seamRules.ts";
+import { seamGrid, sectionTask } from "./sectionTask.ts";
+import { SectionChoices, SplitRelaxation } from "./splitRelaxation.ts";
+
+/** A fill whose depth lies between two limits; ticks. */
+interface FillRange {
+  readonly choice: FillChoice;
+  readonly least: Ticks;
+  readonly most: Ticks;
+}
+
+/** Ranges of depth that a fill which is used alone is looked at in. */
+const DEPTHS = 4;
+/** With more fills than this, ways to use them are not told apart any more, and nothing is told of the group. */
+const MOST_FILLS = 3;
+
+/**
+ * What every way to cover an elevation and all that mirror it comes to at least, at any prices.
+ *
+ * @param limits widest and longest panel by film, as for `coverGroup`; directions are never limited here
+ * @returns null when the group can't be told in bounds: its fills are too many
+ *
+ * Without fills, sections, borders and the judgement of each seam are those of `coverGroup`. A fill of unknown depth is
+ * taken in ranges: the sections beside it lose its greatest depth and keep the least overlap there, so that any depth of
+ * the range covers at least as much; the fill itself counts with its least depth.
+ */
+export function relaxGroup(
+  instance: Instance,
+  source: Elevation,
+  mirrors: readonly Elevation[],
+  limits: PanellingLimits,
+): GroupRelaxation | null {
+  if (source.fill.length > MOST_FILLS) return null;
+  const group = new Group(instance, source, mirrors, limits);
+  const ways = waysToFill(source.fill).flatMap((way) => group.way(way) ?? []);
+  return { copies: group.copies, ways };
+}
+
+function waysToFill(fills: readonly FillChoice[]): FillRange[][] {
+  const ways: FillRange[][] = [[]];
+  for (const choice of fills) {
+    for (const way of [...ways]) ways.push([...way, { choice, least: 0, most: choice.maxDepth }]);
+  }
+  return ways.flatMap((way) => {
+    const [only] = way;
+    if (way.length !== 1 || only === undefined) return [way];
+    const at = (k: number) => Math.round((k * only.most) / DEPTHS);
+    return Array.from({ length: DEPTHS }, (_, k) => [{ choice: only.choice, least: at(k), most: at(k + 1) }]);
+  });
+}
+
+class Group {
+  readonly copies = new Map<string, number>();
+  private readonly instance: Instance;
+  private readonly source: Elevation;
+  private readonly limits: PanellingLimits;
+  private readonly members: readonly Member[];
+  private readonly region: Region;
+  private readonly count: number;
+
+  constructor(instance: Instance, source: Elevation, mirrors: readonly Elevation[], limits: PanellingLimits) {
+    this.instance = instance;
+    this.source = source;
+    this.limits = limits;
+    this.members = groupMembers(instance, source, mirrors);
+    this.region = neededRegion(
+      source.outline,
+      source.openings.map(({ outline }) => outline),
+    );
+    for (const { elevation } of this.members) {
+      this.copies.set(elevation.film, (this.copies.get(elevation.film) ?? 0) + elevation.count);
+    }
+    this.count = this.members.reduce((sum, { elevation }) => sum + elevation.count, 0);
+  }
+
+  /** null when a section can't be split. */
+  way(fills: readonly FillRange[]): WayRelaxation | null {
+    const { rules } = this.instance;
+    const { sections, strips } = this.sectionsBeside(fills);
+    const usual = halfOverlap(rules.overlap);
+    const borders = bordersBetween([...sections, ...strips], this.region, this.members, rules).map((border) =>
+      fills.length > 0 ? { ...border, half: usual } : border,
+    );
+    const relaxed: SectionRelaxation[] = [];
+    for (const [index, section] of sections.entries()) {
+      if (this.region.extent(section.box) === null) continue;
+      const choices = this.choicesOf(section, index, borders, fills.length > 0);
+      if (choices.length === 0) return null;
+      relaxed.push(new SectionChoices(choices));
+    }
+    const between = borders.filter(({ low, high }) => Math.max(low, high) < sections.length);
+    return { fixed: this.fixed(between, fills), sections: relaxed };
+  }
+
+  /** The job's sections less the greatest depth of each fill, those of which nothing is left fallen away; and the strips. */
+  private sectionsBeside(fills: readonly FillRange[]): { sections: PanelSection[]; strips: PanelSection[] } {
+    const all = effectiveSections(this.source, []) ?? [];
+    let rest: Box | null = this.source.box;
+    const strips: PanelSection[] = [];
+    for (const { choice, most } of fills) {
+      const strip = stripOf(this.source.box, choice, most);
+      const box: Box | null = rest === null ? null : common(strip, rest);
+      if (box === null || rest === null) continue;
+      strips.push({ ...(all[0] as PanelSection), id: `fill-${choice.edge}`, role: "fill", box });
+      rest = common(rest, beside(this.source.box, choice, most));
+    }
+    const sections = all.flatMap((section) => {
+      const box = rest === null ? null : common(section.box, rest);
+      return box === null ? [] : [{ ...section, box }];
+    });
+    return { sections, strips };
+  }
+
+  private choicesOf(
+    section: PanelSection,
+    index: number,
+    borders: readonly Border[],
+    lenient: boolean,
+  ): SplitRelaxation[] {
+    const { rules, unit } = this.instance;
+    const directions: Direction[] = section.direction === "either" ? ["vertical", "horizontal"] : [section.direction];
+    const films = [...this.copies.keys()];
+    const least = (byFilm: ReadonlyMap<string, Ticks>) => Math.min(...films.map((film) => byFilm.get(film) ?? 0));
+    return directions.flatMap((direction) => {
+      const task = sectionTask(
+        {
+          section,
+          axis: splitAxis(direction),
+          region: this.region,
+          members: this.members,
+          rules,
+          grid: seamGrid(unit),
+          maxAcross: Math.min(least(this.limits.acrossByFilm), section.maxAcross ?? Infinity),
+          maxAlong: least(this.limits.alongByFilm),
+        },
+        index,
+        borders,
+        this.source.bleed,
+      );
+      return task === null ? [] : [new SplitRelaxation(task, finestCell(unit), lenient)];
+    });
+  }
+
+  private fixed(borders: readonly Border[], fills: readonly FillRange[]): FixedSums {
+    let [visible, visibleLength, fillMoney, fillArea] = [0, 0, 0, 0];
+    for (const { kinds, length } of borders) {
+      for (const [m, { elevation }] of this.members.entries()) {
+        if (kinds[m] === "break") continue;
+        visible += elevation.count;
+        visibleLength += elevation.count * length;
+      }
+    }
+    for (const fill of fills) {
+      const film = this.instance.films.find(({ id }) => id === fill.choice.film) as Film;
+      const needed = this.region.area(stripOf(this.source.box, fill.choice, fill.least));
+      const between = this.region.area(stripOf(this.source.box, fill.choice, fill.most)) - needed;
+      const own = Math.min(...[...this.copies.keys()].map((id) => this.inkOf(id)));
+      const ink = this.inkOf(film.id);
+      fillMoney += this.count * (needed * ink + Math.max(0, between) * Math.min(ink, own));
+      if (this.isOnlyFill(film)) {
+        const sheet = (film.pricePerArea + film.laminatePricePerArea) / TICKS_PER[this.instance.unit] ** 2;
+        fillMoney += this.count * needed * sheet;
+        fillArea += this.count * needed;
+      }
+      if (!this.facesEverywhere(fill)) continue;
+      for (const member of this.members) if (!mayHide(member, this.source.box, fill)) visible += member.elevation.count;
+    }
+    return { visible, visibleLength, panels: this.count * fills.length, fillMoney, fillArea };
+  }
+
+  private inkOf(id: string): number {
+    const film = this.instance.films.find((candidate) => candidate.id === id) as Film;
+    return film.inkPricePerArea / TICKS_PER[this.instance.unit] ** 2;
+  }
+
+  /** Whether nothing but fills lies on a film, so that no gap among other pieces takes them for nothing. */
+  private isOnlyFill({ id }: Film): boolean {
+    const { elevations, pieces } = this.instance;
+    return elevations.every(({ film }) => film !== id) && pieces.every(({ film }) => film !== id);
+  }
+
+  /** Whether film faces film across the fill's border at whatever depth of its range. */
+  private facesEverywhere({ choice, least, most }: FillRange): boolean {
+    const { box } = this.source;
+    const axis = choice.edge === "left" || choice.edge === "right" ? "x" : "y";
+    const span = toSpan(box, axis);
+    const atLow = choice.edge === "left" || choice.edge === "bottom";
+    const [from, to] = atLow ? [span.u0 + least, span.u0 + most] : [span.u1 - most, span.u1 - least];
+    const within = { from: span.v0, to: span.v1 };
+    const side = axis === "x" ? "bottom" : "left";
+    const slabs = this.region.profile(toBox({ ...span, u0: from, u1: to }, axis), side);
+    const places = new Set([from, to, ...slabs.flatMap((slab) => [Math.floor(slab.from), Math.ceil(slab.to)])]);
+    return [...places]
+      .filter((at) => at > span.u0 && at < span.u1)
+      .every((at) =>
+        meet(this.region.beside(axis, at, within, -1), this.region.beside(axis, at, within, 1)),
+      );
+  }
+}
+
+const meet = (a: readonly Interval[], b: readonly Interval[]): boolean =>
+  a.some((p) => b.some((q) => Math.min(p.to, q.to) - Math.max(p.from, q.from) > 2));
+
+/** Whether a gap or moulding could hide the fill's border at some depth of its range. */
+function mayHide(member: Member, box: Box, { choice, least, most }: FillRange): boolean {
+  const axis = choice.edge === "left" || choice.edge === "right" ? "x" : "y";
+  const strip = toSpan(box, axis);
+  const atLow = choice.edge === "left" || choice.edge === "bottom";
+  const [from, to] = atLow ? [strip.u0 + least, strip.u0 + most] : [strip.u1 - most, strip.u1 - least];
+  return member.breaks.some((line) => line.axis === axis && line.type !== "bodyLine" && line.at >= from && line.at <= to);
+}
+
+function stripOf(box: Box, { edge }: FillChoice, depth: Ticks): Box {
+  if (edge === "left") return { ...box, x1: Math.min(box.x1, box.x0 + depth) };
+  if (edge === "right") return { ...box, x0: Math.max(box.x0, box.x1 - depth) };
+  if (edge === "bottom") return { ...box, y1: Math.min(box.y1, box.y0 + depth) };
+  return { ...box, y0: Math.max(box.y0, box.y1 - depth) };
+}
+
+/** What a strip so deep leaves of the box; turned over when it leaves nothing. */
+function beside(box: Box, { edge }: FillChoice, depth: Ticks): Box {
+  if (edge === "left") return { ...box, x0: box.x0 + depth };
+  if (edge === "right") return { ...box, x1: box.x1 - depth };
+  if (edge === "bottom") return { ...box, y0: box.y0 + depth };
+  return { ...box, y1: box.y1 - depth };
+}
+
+function common(a: Box, b: Box): Box | null {
+  const box = {
+    x0: Math.max(a.x0, b.x0),
+    y0: Math.max(a.y0, b.y0),
+    x1: Math.min(a.x1, b.x1),
+    y1: Math.min(a.y1, b.y1),
+  };
+  return box.x0 < box.x1 && box.y0 < box.y1 ? box : null;
+}
