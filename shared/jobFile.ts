@@ -160,6 +160,8 @@ export const Rules = z.looseObject({
   oneLot: OneLot.default("elevation"),
   /** Panels narrower than this are widened by sharing the width equally where nothing is lost; left out, 6 in. */
   sliverUnder: notNegative.nullable().optional(),
+  /** What is left on an opened roll is worth keeping from this length on, else scrap; left out, nobody asks. */
+  keepLength: notNegative.nullable().optional(),
   currency: name.default("USD"),
 });
 

@@ -62,6 +62,10 @@ export const PlanRoll = z.looseObject({
   lot: z.string().nullable().default(null),
   width: length,
   used: length,
+  /** What is left on the roll or offcut after this load; null when it does not end. */
+  leaves: length.nullable().optional(),
+  /** Whether that is worth keeping. */
+  keep: z.boolean().optional(),
   cuts: z.array(PlanCut),
 });
 

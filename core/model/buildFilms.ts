@@ -27,6 +27,7 @@ export function buildRules(read: LengthReader, entry: RulesEntry): Rules {
     panelPrice: entry.panelPrice,
     oneLot: entry.oneLot,
     sliverUnder: entry.sliverUnder == null ? sliverDefault : read.length(["rules", "sliverUnder"], entry.sliverUnder),
+    keepLength: entry.keepLength == null ? null : read.length(["rules", "keepLength"], entry.keepLength),
     currency: entry.currency,
   };
   if (rules.trimOverlap < rules.overlap) {

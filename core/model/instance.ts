@@ -165,5 +165,7 @@ export interface Rules {
   readonly panelPrice: number;
   readonly oneLot: "elevation" | "subject" | "none";
   readonly sliverUnder: Ticks;
+  /** What is left on an opened roll is worth keeping from this length on, else scrap; null when nobody asks. */
+  readonly keepLength: Ticks | null;
   readonly currency: string;
 }

@@ -86,6 +86,10 @@ export interface Load {
   readonly width: Ticks;
   /** Length that leaves the stock: leader, cuts with what lies between them, trailer. */
   readonly used: Ticks;
+  /** Left on the roll or offcut after this load and those listed before it; null when it does not end. Older plans lack it. */
+  readonly leaves?: Ticks | null;
+  /** Whether what is left is `keepLength` at least; only where the job has one. */
+  readonly keep?: boolean;
   readonly cuts: readonly Cut[];
 }
 

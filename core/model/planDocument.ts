@@ -62,13 +62,15 @@ function layoutToFile(layout: Layout, to: (ticks: Ticks) => number): PlanLayout 
       top: seam.top,
       border: seam.border,
     })),
-    rolls: layout.rolls.map(({ id, stock, film, lot, width, used, cuts }) => ({
+    rolls: layout.rolls.map(({ id, stock, film, lot, width, used, leaves, keep, cuts }) => ({
       id,
       stock,
       film,
       lot,
       width: to(width),
       used: to(used),
+      ...(leaves === undefined ? {} : { leaves: leaves === null ? null : to(leaves) }),
+      ...(keep === undefined ? {} : { keep }),
       cuts: cuts.map(({ start, length, pieces }) => ({
         start: to(start),
         length: to(length),
@@ -196,6 +198,8 @@ function layoutFromFile(layout: PlanLayout, from: (value: number) => Ticks): Lay
         lot: roll.lot,
         width: from(roll.width),
         used: from(roll.used),
+        ...(roll.leaves === undefined ? {} : { leaves: roll.leaves === null ? null : from(roll.leaves) }),
+        ...(roll.keep === undefined ? {} : { keep: roll.keep }),
         cuts: roll.cuts.map(({ start, length, pieces }) => ({
           start: from(start),
           length: from(length),

@@ -36,6 +36,7 @@ export const plainRules: Rules = {
   panelPrice: 4,
   oneLot: "elevation",
   sliverUnder: inch(6),
+  keepLength: null,
   currency: "USD",
 };
 

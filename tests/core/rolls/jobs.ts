@@ -18,6 +18,7 @@ export const rules: Rules = {
   panelPrice: 0,
   oneLot: "elevation",
   sliverUnder: 0,
+  keepLength: null,
   currency: "EUR",
 };
 
