@@ -1,37 +1,41 @@
 import { join } from "node:path";
 import { plannerOn } from "../../main/workers/planRunner.ts";
 import { workerFromSource } from "../../main/workers/workerFile.ts";
-import type { JobJson } from "../../shared/host.ts";
-import { dataFile } from "../support/dataFile.ts";
 import { projectRoot } from "../support/projectRoot.ts";
+import { benchJob } from "./jobs.ts";
 
 /**
- * Plans the demo once as a host does, in a worker thread of its own, and prints one line of JSON. Started as a process of
+ * Plans one job once as a host does, in a worker thread of its own, and prints one line of JSON. Started as a process of
  * its own by the benchmark, so that its memory can be looked at from outside and every repeat begins cold.
  */
-const seed = Number(process.argv[2] ?? 1);
+const [name = "demo", seed = "1", worker = "source", seconds = "120"] = process.argv.slice(2);
 /** The worker as the window runs it, or as the command line does. */
-const workerFile = process.argv[3] === "built" ? join(projectRoot, "out/main/planWorker.js") : workerFromSource();
+const workerFile = worker === "built" ? join(projectRoot, "out/main/planWorker.js") : workerFromSource();
 let firstSeconds: number | null = null;
 
 const run = plannerOn(workerFile).start(
-  { job: dataFile<JobJson>("demo.job.json"), seed, budget: { seconds: 120 } },
-  ({ plan, seconds }) => {
-    if (plan !== null) firstSeconds ??= seconds;
+  { job: await benchJob(name), seed: Number(seed), budget: { seconds: Number(seconds) } },
+  (progress) => {
+    if (progress.plan !== null) firstSeconds ??= progress.seconds;
   },
 );
-const { seconds, outcome } = await run.ended;
+const { seconds: fullSeconds, outcome, standings } = await run.ended;
 if (outcome.status === "failed") throw new Error(outcome.says);
 const plan = outcome.status === "planned" ? outcome.plan : null;
 const chosen = plan?.layouts.find(({ id }) => id === plan.chosen);
 console.log(
   JSON.stringify({
     status: outcome.status,
-    firstSeconds,
-    fullSeconds: seconds,
+    // A plan that came with the outcome alone was seen no earlier than that.
+    firstSeconds: firstSeconds ?? (plan === null ? null : fullSeconds),
+    fullSeconds,
     layouts: plan?.layouts.length ?? 0,
+    proven: plan?.layouts.filter(({ bound }) => bound.proven).length ?? 0,
     cost: chosen?.totals.cost.total ?? null,
     wastePercent: chosen?.totals.wastePercent ?? null,
+    bound: chosen?.bound.cost ?? null,
     gapPercent: chosen?.bound.gapPercent ?? null,
+    by: chosen?.bound.by ?? null,
+    steps: standings.length,
   }),
 );

@@ -1,0 +1,43 @@
+import { existsSync, readdirSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import type { JobJson } from "../../shared/host.ts";
+import { dataFile } from "../support/dataFile.ts";
+import { projectRoot } from "../support/projectRoot.ts";
+
+/** The jobs that are planned for the benchmark, each by a name that a process of its own can be given. */
+
+const fleetGenerator = join(projectRoot, "tests/support/fleetJob.ts");
+export const fleetJobIsThere = (): boolean => existsSync(fleetGenerator);
+
+const workedFolder = "worked-jobs";
+export const workedJobs = (): string[] =>
+  readdirSync(join(projectRoot, "tests/data", workedFolder))
+    .filter((name) => name.endsWith(".job.json"))
+    .sort();
+
+interface Counted {
+  readonly count?: number;
+}
+
+/** The job with every count of elevations and loose pieces times `times`. */
+function multiplied(job: JobJson, times: number): JobJson {
+  const more = (list: unknown): unknown =>
+    Array.isArray(list) ? list.map((one: Counted) => ({ ...one, count: (one.count ?? 1) * times })) : list;
+  return { ...job, elevations: more(job.elevations), pieces: more(job.pieces) };
+}
+
+/**
+ * @param name `demo`, `demo x 200`, `fleet`, or the file name of a worked job
+ * @throws Error when there is no such job
+ */
+export async function benchJob(name: string): Promise<JobJson> {
+  const times = /^demo(?: x (\d+))?$/.exec(name);
+  if (times !== null) return multiplied(dataFile<JobJson>("demo.job.json"), Number(times[1] ?? 1));
+  if (workedJobs().includes(name)) return dataFile<JobJson>(`${workedFolder}/${name}`);
+  if (name === "fleet" && fleetJobIsThere()) {
+    const { fleetJob } = (await import(pathToFileURL(fleetGenerator).href)) as { fleetJob: () => JobJson };
+    return fleetJob();
+  }
+  throw new Error(`no job ${name}`);
+}

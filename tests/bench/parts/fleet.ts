@@ -1,0 +1,32 @@
+import { fleetJobIsThere } from "../jobs.ts";
+import type { Part } from "../part.ts";
+import { costAndGap, planInProcess } from "../planInProcess.ts";
+
+const seconds = 30;
+
+/** Fleets: many copies of the same vehicle, from source, for a set time. */
+export const fleet: Part = {
+  name: "fleet",
+  title: `Fleets, planned for ${seconds} s in a worker thread of a fresh process`,
+  run: async ({ seed, tell }) => {
+    const single = await planInProcess({ job: "demo", seed, worker: "source", seconds });
+    const before = single.run.firstSeconds;
+    tell("demo: first verified layout", before === null ? "none came" : `${before.toFixed(2)} s`);
+    for (const job of ["demo x 200", "fleet"]) {
+      if (job === "fleet" && !fleetJobIsThere()) {
+        tell(job, "left out: its generator is not there");
+        continue;
+      }
+      const { run, peak } = await planInProcess({ job, seed, worker: "source", seconds });
+      const { firstSeconds } = run;
+      const ratio =
+        before !== null && firstSeconds !== null ? `, ${(firstSeconds / before).toFixed(2)} x the demo's` : "";
+      tell(
+        `${job}: first verified layout`,
+        firstSeconds === null ? "none came" : `${firstSeconds.toFixed(2)} s${ratio}`,
+      );
+      tell(`${job}: after ${run.fullSeconds.toFixed(1)} s`, costAndGap(run));
+      tell(`${job}: peak memory of all processes`, peak === null ? "not told by this system" : `${peak.toFixed(0)} MB`);
+    }
+  },
+};
