@@ -1,8 +1,8 @@
-import { type CuttingPlan, cuttingFaults, solveCuttingStock } from "../../core/index.ts";
 import type { Problem } from "../../shared/problem.ts";
 import { type CommandForm, positiveNumber, readCommandLine, someText, wholeNumber } from "./commandLine.ts";
-import { type CuttingInstance, type CuttingKind, cuttingInstance, cuttingKinds } from "./cuttingInstance.ts";
-import { instanceAtDoor, type NamedInstance } from "./instanceAtDoor.ts";
+import { instanceAtDoor } from "./instanceAtDoor.ts";
+import { cuttingKind } from "./kinds/cuttingKind.ts";
+import type { PublishedKind } from "./kinds/publishedKind.ts";
 import { status, type Terminal, tellProblems } from "./reporting.ts";
 
 const form: CommandForm = {
@@ -18,6 +18,9 @@ const form: CommandForm = {
   flags: ["--json", "--help"],
 };
 
+/** Every kind that the command answers: one file each in kinds/. */
+const publishedKinds: readonly PublishedKind[] = [cuttingKind];
+
 const usualSeconds = 10;
 
 /** Milliseconds since some fixed moment. */
@@ -26,8 +29,8 @@ export type Clock = () => number;
 /**
  * The `solve` command: one published instance, solved with the engines that plan jobs, as one JSON object.
  *
- * Cutting stock takes no chance and one thread, so `--seed` and `--threads` change nothing in it. A step of `--work` is
- * one round of column generation or one rounding. With `--work` the answer's `seconds` is null: the same bytes each time.
+ * What a step of `--work` is, and whether `--seed` and `--threads` change anything, each kind says for itself. With
+ * `--work` the answer's `seconds` is null: the same bytes each time.
  *
  * @returns the exit status
  */
@@ -54,53 +57,25 @@ export async function solveCommand(args: readonly string[], terminal: Terminal, 
   const found = await instanceAtDoor(line.operands[0] as string, (line.options.get("--name") as string) ?? null);
   if ("problems" in found) return refuse(found.problems);
   const named = found.instance;
-  const kind = cuttingKinds.find((known) => known === named.kind);
+  const kind = publishedKinds.find(({ kinds }) => kinds.includes(named.kind));
   if (kind === undefined) {
     const why = "There is no engine for this kind yet";
-    return refuse([
-      { path: `${named.path}.kind`, value: named.kind, why, mend: `Solved are ${cuttingKinds.join(", ")}` },
-    ]);
+    const mend = `Solved are ${publishedKinds.flatMap(({ kinds }) => kinds).join(", ")}`;
+    return refuse([{ path: `${named.path}.kind`, value: named.kind, why, mend }]);
   }
-  const read = cuttingInstance(kind, named);
-  if ("problems" in read) return refuse(read.problems);
-  const misfits = tooLong(named, read.instance);
-  if (misfits.length > 0) return refuse(misfits, status.noPlan);
+  const read = kind.read(named);
+  if ("problems" in read) return refuse(read.problems, read.noPlan ? status.noPlan : status.badInput);
 
   const start = clock();
   const work = line.options.get("--work") as number | undefined;
   const seconds = (line.options.get("--seconds") as number | undefined) ?? usualSeconds;
   let steps = 0;
   const stop = work === undefined ? () => clock() - start >= seconds * 1000 : () => ++steps > work;
-  const plan = solveCuttingStock(read.instance.problem, stop);
+  const seed = (line.options.get("--seed") as number | undefined) ?? null;
+  const threads = (line.options.get("--threads") as number | undefined) ?? null;
+  const { objective, lowerBound, provenOptimal, found: answer } = await read.solve({ stop, seed, threads });
   const taken = work === undefined ? (clock() - start) / 1000 : null;
-  const faults = cuttingFaults(read.instance.problem, plan);
-  if (faults.length > 0) throw new Error(`the plan of ${named.name} does not hold: ${faults.join("; ")}`);
-  terminal.out(`${JSON.stringify(answerOf(kind, named.name, plan, read.instance.costScale, taken))}\n`);
+  const common = { name: named.name, kind: named.kind, objective, lowerBound, provenOptimal, seconds: taken };
+  terminal.out(`${JSON.stringify({ ...common, ...answer })}\n`);
   return status.done;
-}
-
-/** Items that no stock length takes: then no plan exists. */
-function tooLong({ path, fields }: NamedInstance, { problem }: CuttingInstance): Problem[] {
-  const longest = Math.max(...problem.stocks.map(({ length }) => length));
-  return problem.items.flatMap(({ length, count }, i) => {
-    if (length <= longest || count === 0) return [];
-    const value = (fields.items as unknown[])[i];
-    const why = "This item is longer than every stock length, so that no plan exists";
-    return [{ path: `${path}.items[${i}]`, value, why, mend: "Give a longer stock length or a shorter item" }];
-  });
-}
-
-function answerOf(kind: CuttingKind, name: string, plan: CuttingPlan, costScale: number, seconds: number | null) {
-  const { cost, bound, patterns } = plan;
-  return {
-    name,
-    kind,
-    objective: cost / costScale,
-    lowerBound: bound / costScale,
-    provenOptimal: bound >= cost,
-    seconds,
-    patterns: patterns.map(({ stock, times, counts }) =>
-      kind === "cutting-stock-1d" ? { times, counts } : { stock, times, counts },
-    ),
-  };
 }

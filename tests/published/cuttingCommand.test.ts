@@ -133,11 +133,11 @@ describe("solve", () => {
   test.each([
     ["no name among several", {}, "--name: null: The file holds 2 instances: Name one of 2: a, b"],
     ["a wrong name", { name: "c" }, '--name: "c": The file holds no instance of this name: Name one of 2: a, b'],
-    ["a kind without an engine", { name: "b" }, '[1].kind: "rectangular strip": There is no engine for this kind yet'],
+    ["a kind without an engine", { name: "b" }, '[1].kind: "jigsaw": There is no engine for this kind yet'],
   ])("%s", async (_, { name }: { name?: string }, says) => {
     const path = written([
       { name: "a", kind: "cutting-stock-1d" },
-      { name: "b", stripWidth: 9, items: [] },
+      { name: "b", kind: "jigsaw", items: [] },
     ]);
     const { status, err } = await solve(path, ...(name === undefined ? [] : ["--name", name]));
     expect(status).toBe(2);
