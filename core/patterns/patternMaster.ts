@@ -1,3 +1,5 @@
+import type { Strip } from "./twoStage.ts";
+
 /** One way to use a stretch of stock: what it costs, and how many of each item it holds. */
 export interface Column {
   readonly cost: number;
@@ -5,6 +7,8 @@ export interface Column {
   readonly entries: readonly ColumnEntry[];
   /** Which stock it is cut from, in the order the problem lists them. */
   readonly stock: number;
+  /** How it lies on the stock, where whoever made it must know later; in the problem's own items. Not read here. */
+  readonly strips?: readonly Pick<Strip, "depth" | "entries">[];
 }
 
 export interface ColumnEntry {
