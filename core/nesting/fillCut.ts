@@ -82,6 +82,63 @@ export function fillCut(choice: Choice, first: { size: number; shape: Shape }, l
   return places;
 }
 
+/**
+ * What still fits beside the pieces of a cut.
+ *
+ * @param choice `left` counts what may be used besides the places given
+ * @param places in ticks from the corner of the room, apart by the gap
+ * @param length of the cut
+ * @returns further places, apart from those given and from each other
+ *
+ * The free space is what staircases and rows leave: maximal rectangles, found by taking one piece after another out of
+ * the room; where there are many pieces, those alike in a block are taken out together.
+ */
+export function fillRest(choice: Choice, places: readonly Place[], length: Ticks, room: Room): Place[] {
+  let free: Free[] = [{ x0: 0, y0: 0, x1: room.width + room.gap, y1: length + room.gap }];
+  for (const box of blocksOf(places, room.gap)) free = without(free, box);
+  const used = new Map<number, number>();
+  const more: Place[] = [];
+  const put = (size: number, shape: Shape, x: Ticks, y: Ticks) => {
+    used.set(size, (used.get(size) ?? 0) + 1);
+    more.push({ size, shape, x, y });
+  };
+  fillFree(choice, (size) => choice.left(size) - (used.get(size) ?? 0), put, free, room.gap);
+  return more;
+}
+
+/** The grown boxes of the places, those joined that lie behind one another with the same edges, then those side by side. */
+function blocksOf(places: readonly Place[], gap: Ticks): Free[] {
+  const boxes = places.map(({ x, y, shape }) => ({
+    x0: x,
+    y0: y,
+    x1: x + shape.across + gap,
+    y1: y + shape.along + gap,
+  }));
+  const behind = joined(
+    boxes,
+    ({ x0, x1, y0 }) => `${x0} ${x1} ${y0}`,
+    ({ x0, x1, y1 }) => `${x0} ${x1} ${y1}`,
+  );
+  return joined(
+    behind,
+    ({ x0, y0, y1 }) => `${y0} ${y1} ${x0}`,
+    ({ x1, y0, y1 }) => `${y0} ${y1} ${x1}`,
+  );
+}
+
+/** Joins each box to the one whose end is its start. */
+function joined(boxes: readonly Free[], start: (box: Free) => string, end: (box: Free) => string): Free[] {
+  const open = new Map<string, Free>();
+  const sorted = [...boxes].sort((a, b) => a.x0 - b.x0 || a.y0 - b.y0);
+  for (const box of sorted) {
+    const before = open.get(start(box));
+    if (before !== undefined) open.delete(start(box));
+    const grown = before === undefined ? box : { ...before, x1: box.x1, y1: box.y1 };
+    open.set(end(grown), grown);
+  }
+  return [...open.values()];
+}
+
 const depth = ({ shape, times }: Column, gap: Ticks): Ticks => times * (shape.along + gap);
 
 /** The columns of like pieces that are worth most side by side in `strip`, none deeper than `deep`. */

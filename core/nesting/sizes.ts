@@ -43,3 +43,7 @@ export const shortestAlong = ({ shapes }: Size): Ticks => Math.min(...shapes.map
 
 /** The least width across the roll that one piece of this size can have. */
 export const leastAcross = ({ shapes }: Size): Ticks => Math.min(...shapes.map(({ across }) => across));
+
+/** Length of all cuts, each with one gap. */
+export const totalLength = (patterns: readonly CutPattern[], gap: Ticks): Ticks =>
+  patterns.reduce((sum, { length, times }) => sum + times * (length + gap), 0);

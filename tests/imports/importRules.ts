@@ -17,9 +17,14 @@ type Room = (typeof rooms)[number];
 
 /**
  * The few ways between rooms: rolls are filled by nesting; panelling and rolls may ask the programme port, rolls because
- * which loads hold the cuts is a bin packing that a programme settles.
+ * which loads hold the cuts is a bin packing that a programme settles; nesting may use patterns and the port, because
+ * which cuts to use how often is a cutting problem solved by column generation.
  */
-const doors: Partial<Record<Room, readonly Room[]>> = { rolls: ["nesting", "programme"], panelling: ["programme"] };
+const doors: Partial<Record<Room, readonly Room[]>> = {
+  rolls: ["nesting", "programme"],
+  panelling: ["programme"],
+  nesting: ["patterns", "programme"],
+};
 
 const openToAll = ["units", "geometry", "model"];
 

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { seededRandom } from "../../../core/model/run.ts";
 import { boundedKnapsack, type KnapsackItem } from "../../../core/nesting/boundedKnapsack.ts";
 import { lengthBound } from "../../../core/nesting/lengthBound.ts";
-import { nestInCuts, totalLength } from "../../../core/nesting/nestInCuts.ts";
-import type { CutPattern, Room, Size } from "../../../core/nesting/sizes.ts";
+import { nestInCuts } from "../../../core/nesting/nestInCuts.ts";
+import { type CutPattern, type Room, type Size, totalLength } from "../../../core/nesting/sizes.ts";
 
 const effort = (rounds = 60) => ({ rounds, random: seededRandom(3), stop: () => false });
 
