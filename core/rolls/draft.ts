@@ -1,7 +1,7 @@
 import type { Instance, StockEntry } from "../model/instance.ts";
 import type { Effort } from "../nesting/nestInCuts.ts";
-import type { ProgrammeEngine } from "../programme/programme.ts";
 import type { Ticks } from "../units/ticks.ts";
+import type { LoadChooser } from "./chooseLoads.ts";
 import type { DraftCut } from "./handOut.ts";
 import { roomInLoad, type Supply } from "./supply.ts";
 
@@ -23,8 +23,8 @@ export interface Draft {
 export interface Bench {
   readonly instance: Instance;
   readonly effort: () => Effort;
-  /** For programmes beyond the embedded engine, where the host loaded one. */
-  readonly engine: ProgrammeEngine | undefined;
+  /** Which loads hold cuts, proven, where it is small enough to say. */
+  readonly chooseLoads: LoadChooser;
 }
 
 /** Square ticks. */

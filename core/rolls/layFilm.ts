@@ -4,9 +4,10 @@ import { type Effort, nestInCuts, totalLength } from "../nesting/nestInCuts.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { type Batch, fillLots, type LotGroup, type LotShare, wholeBatch } from "./batches.ts";
 import { type Bench, bestDraft, type Draft } from "./draft.ts";
+import type { Allowed } from "./fillLoads.ts";
 import { type DraftCut, handOut } from "./handOut.ts";
 import { layLoose } from "./layLoose.ts";
-import { type Allowed, packLoads } from "./packLoads.ts";
+import { packLoads } from "./packLoads.ts";
 import { fitsAcross, panelSizes, panelStacks, type Stack, sizesOf } from "./stacks.ts";
 import { lotOf, roomInLoad, type Supply } from "./supply.ts";
 
@@ -74,7 +75,7 @@ function laidIn(
 
 /** The panels of one share in cuts, loose pieces among them, and the cuts in loads of its lot. */
 function laidShare(
-  { instance }: Bench,
+  { instance, chooseLoads }: Bench,
   supply: Supply,
   width: Ticks,
   lot: string,
@@ -92,6 +93,7 @@ function laidShare(
     width,
     allowedFor(lot),
     cuts.map(({ length }) => length),
+    chooseLoads,
   );
   if (packed === null) return null;
   const loads = packed.loads.map((load) => ({ ...load, cuts: load.cuts.map((cut) => cuts[cut] as DraftCut) }));
@@ -172,7 +174,7 @@ function fitting(bench: Bench, supply: Supply, width: Ticks, groups: readonly Lo
     }
     if (totalLength(patterns, room.gap) - room.gap > (lengths.get(lot) ?? 0)) return false;
     const cuts = patterns.flatMap(({ length, times }) => new Array<Ticks>(times).fill(length));
-    return packLoads(instance, supply, width, allowedFor(lot), cuts) !== null;
+    return packLoads(instance, supply, width, allowedFor(lot), cuts, bench.chooseLoads) !== null;
   }
 }
 

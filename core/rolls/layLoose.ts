@@ -75,7 +75,12 @@ function addToLoads(
   return { draft: { loads, supply }, left };
 }
 
-function newLoads({ instance }: Bench, draft: Draft, cuts: readonly DraftCut[], width: Ticks): Draft | null {
+function newLoads(
+  { instance, chooseLoads }: Bench,
+  draft: Draft,
+  cuts: readonly DraftCut[],
+  width: Ticks,
+): Draft | null {
   const everything = { stock: () => true, bought: true };
   const packed = packLoads(
     instance,
@@ -83,6 +88,7 @@ function newLoads({ instance }: Bench, draft: Draft, cuts: readonly DraftCut[], 
     width,
     everything,
     cuts.map(({ length }) => length),
+    chooseLoads,
   );
   if (packed === null) return null;
   const loads = packed.loads.map((load) => ({ ...load, cuts: load.cuts.map((cut) => cuts[cut] as DraftCut) }));
@@ -93,10 +99,10 @@ function newLoads({ instance }: Bench, draft: Draft, cuts: readonly DraftCut[], 
 const FEW_ROUNDS = 8;
 
 /** Load by load, always the one that spends least film for the area of the pieces it holds. */
-function mixed({ instance, effort, engine }: Bench, start: Draft, stacks: readonly Stack[]): Draft | null {
+function mixed({ instance, effort, chooseLoads }: Bench, start: Draft, stacks: readonly Stack[]): Draft | null {
   const bench: Bench = {
     instance,
-    engine,
+    chooseLoads,
     effort: () => ({ ...effort(), rounds: Math.min(FEW_ROUNDS, effort().rounds) }),
   };
   let [draft, rest]: [Draft, readonly Stack[]] = [start, stacks];

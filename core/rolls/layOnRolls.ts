@@ -5,6 +5,7 @@ import { type Run, seededRandom } from "../model/run.ts";
 import type { ProgrammeEngine } from "../programme/programme.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { lotGroups } from "./batches.ts";
+import { loadChooser } from "./chooseLoads.ts";
 import { cutLengths } from "./cutLengths.ts";
 import { type Bench, bestDraft, type Draft, type DraftLoad } from "./draft.ts";
 import { layFilm } from "./layFilm.ts";
@@ -43,7 +44,7 @@ export function layOnRolls(
   const seed = Math.floor(run.random() * 2 ** 31);
   const bench: Bench = {
     instance,
-    engine,
+    chooseLoads: loadChooser(engine, run.stop),
     effort: () => ({ rounds: Math.min(run.work ?? ROUNDS, ROUNDS), random: seededRandom(seed), stop: run.stop }),
   };
   const reasons: Problem[] = [];
@@ -56,7 +57,10 @@ export function layOnRolls(
   }
   if (reasons.length > 0) return { reasons };
   const loads = drafts.flatMap(({ film, draft }) => ordered(draft.loads).map((load) => ({ film, load })));
-  const rolls = loads.map(({ film, load }, index) => finished(instance, film, load, String(index + 1)));
+  const rolls = withRests(
+    instance,
+    loads.map(({ film, load }, index) => finished(instance, film, load, String(index + 1))),
+  );
   return { rolls, warnings: layingWarnings(instance, panels, rolls) };
 }
 
@@ -99,6 +103,18 @@ function ordered(loads: readonly DraftLoad[]): DraftLoad[] {
   const key = ({ width, stock }: DraftLoad) => `${width} ${lotOf(stock)}`;
   for (const load of sorted) if (!places.has(key(load))) places.set(key(load), places.size);
   return sorted.sort((a, b) => (places.get(key(a)) as number) - (places.get(key(b)) as number));
+}
+
+/** Each load with what it and those before it leave on its roll, and whether that is worth keeping. */
+function withRests({ stock, films, rules: { keepLength } }: Instance, loads: readonly Load[]): Load[] {
+  const left = new Map<string, Ticks>(stock.map(({ id, length }) => [id, length]));
+  const bought = new Map(films.map(({ id, rollLength }) => [id, rollLength]));
+  return loads.map((load) => {
+    const before = load.stock === null ? (bought.get(load.film) ?? null) : (left.get(load.stock) as Ticks);
+    const leaves = before === null ? null : before - load.used;
+    if (load.stock !== null) left.set(load.stock, leaves as Ticks);
+    return { ...load, leaves, ...(keepLength === null ? {} : { keep: leaves === null || leaves >= keepLength }) };
+  });
 }
 
 function finished({ rules }: Instance, film: Film, { stock, width, cuts }: DraftLoad, id: string): Load {

@@ -1,53 +1,28 @@
 import type { Instance, StockEntry } from "../model/instance.ts";
-import { boundedKnapsack } from "../nesting/boundedKnapsack.ts";
 import type { Ticks } from "../units/ticks.ts";
-import { afterLoad, roomInLoad, type Supply } from "./supply.ts";
-
-/** One load and the cuts on it, by their place in the list given. */
-export interface PackedLoad {
-  readonly stock: StockEntry | null;
-  readonly width: Ticks;
-  readonly cuts: readonly number[];
-  /** Leader, cuts with gaps, trailer. */
-  readonly used: Ticks;
-}
-
-export interface PackedLoads {
-  readonly loads: readonly PackedLoad[];
-  readonly supply: Supply;
-}
-
-/** Which rolls may be taken. */
-export interface Allowed {
-  readonly stock: (entry: StockEntry) => boolean;
-  readonly bought: boolean;
-}
-
-interface Attempt {
-  readonly order: "largest" | "stockLargest" | "stockSmallest";
-  readonly fill: "sequence" | "fullest";
-}
-
-const ATTEMPTS: readonly Attempt[] = [
-  { order: "stockLargest", fill: "sequence" },
-  { order: "largest", fill: "sequence" },
-  { order: "stockSmallest", fill: "sequence" },
-  { order: "stockLargest", fill: "fullest" },
-  { order: "largest", fill: "fullest" },
-  { order: "stockSmallest", fill: "fullest" },
-];
+import type { LoadChooser } from "./chooseLoads.ts";
+import {
+  type Allowed,
+  betterLoads,
+  boughtLength,
+  fillLoads,
+  type PackedLoad,
+  type PackedLoads,
+  scrapOf,
+} from "./fillLoads.ts";
+import { fewestLoadsBound } from "./loadBound.ts";
+import type { LoadQuestion, Reel } from "./loadProgramme.ts";
+import { afterLoad, type Supply } from "./supply.ts";
 
 /**
  * Packs cuts of one width into loads: fewest loads, since each costs a leader and a trailer; of equals the one that takes
- * least from new rolls, then the one that keeps the cuts in sequence.
+ * least from new rolls, then the one that leaves least scrap, then the one that keeps the cuts in sequence.
  *
  * @param lengths of the cuts in the sequence wished for, ticks, each > 0
- * @returns loads with the cuts of each in sequence, and what is left of the film; null when the attempts found no way
+ * @param chooseLoads settles it where heuristics leave a doubt and the choice is small enough to be proven
+ * @returns loads with the cuts of each in sequence, and what is left of the film; null when no way was found
  *
- * Attempts: loads filled in sequence, or each as full as can be by subset sums round the longest cut left (the minimal bin
- * slack heuristic of Gupta and Ho 1999, Production Planning and Control 10(6), 598-603), with the rolls taken in three
- * orders. The last load goes to the least piece of stock that holds it.
- * Time O(cuts + loads x lengths x fillings) each; equal loads are filled once.
+ * Most often the heuristics (see `fillLoads`) come to as few loads as the bound says and nothing more is asked.
  */
 export function packLoads(
   instance: Instance,
@@ -55,156 +30,95 @@ export function packLoads(
   width: Ticks,
   allowed: Allowed,
   lengths: readonly Ticks[],
+  chooseLoads: LoadChooser,
 ): PackedLoads | null {
   if (lengths.length === 0) return { loads: [], supply };
-  let best: PackedLoads | null = null;
-  for (const attempt of ATTEMPTS) {
-    const packed = pack(instance, supply, width, allowed, lengths, attempt);
-    if (packed !== null && (best === null || better(packed, best))) best = packed;
-  }
-  return best;
+  const filled = fillLoads(instance, supply, width, allowed, lengths);
+  const reels = reelsOf(supply, width, allowed);
+  const question = questionOf(instance, supply, lengths, reels);
+  const fewest = fewestLoadsBound(question, filled?.loads.length);
+  const most = mostLoadsToAsk(instance, supply, filled, reels, lengths.length, fewest);
+  if (most < fewest) return filled;
+  const answer = chooseLoads(question, fewest, most);
+  if (answer.status !== "packed") return filled;
+  const chosen = packed(instance, supply, width, lengths, reels, answer.loads);
+  return filled === null || betterLoads(instance, supply, chosen, filled) ? chosen : filled;
 }
 
-function better(a: PackedLoads, b: PackedLoads): boolean {
-  if (a.loads.length !== b.loads.length) return a.loads.length < b.loads.length;
-  return boughtLength(a) < boughtLength(b);
-}
-
-const boughtLength = ({ loads }: PackedLoads): Ticks =>
-  loads.reduce((sum, { stock, used }) => sum + (stock === null ? used : 0), 0);
-
-function pack(
+/** How many loads a better way may have; fewer than any has when there is nothing to better. */
+function mostLoadsToAsk(
   instance: Instance,
+  before: Supply,
+  filled: PackedLoads | null,
+  reels: readonly ReelEntries[],
+  cuts: number,
+  fewest: number,
+): number {
+  if (filled === null) return cuts;
+  const loads = filled.loads.length;
+  const stockMayServe = loads > 1 && reels.some(({ bought }) => !bought) && boughtLength(filled) > 0;
+  const asMany = stockMayServe || scrapOf(instance, before, filled) > 0;
+  return asMany ? loads : Math.max(loads - 1, fewest - 1);
+}
+
+/** Reels alike, with the stock entries that they stand for; empty for new rolls. */
+interface ReelEntries extends Reel {
+  readonly entries: readonly StockEntry[];
+}
+
+function reelsOf({ film, stock, newRolls }: Supply, width: Ticks, allowed: Allowed): ReelEntries[] {
+  const reels: ReelEntries[] = [];
+  for (const { entry, left } of stock) {
+    if (entry.width !== width || !allowed.stock(entry) || left <= 0) continue;
+    // Reels that one run does not use up are told apart, since their loads share a length.
+    const alike = reels.findIndex((reel) => reel.left === left && left <= (film.maxRun ?? Infinity));
+    if (alike < 0) reels.push({ bought: false, left, count: 1, entries: [entry] });
+    else {
+      const reel = reels[alike] as ReelEntries;
+      reels[alike] = { ...reel, count: reel.count + 1, entries: [...reel.entries, entry] };
+    }
+  }
+  if (allowed.bought && newRolls > 0 && film.rollWidths.includes(width)) {
+    reels.push({ bought: true, left: film.rollLength ?? Infinity, count: newRolls, entries: [] });
+  }
+  return reels;
+}
+
+function questionOf(
+  { rules }: Instance,
+  { film }: Supply,
+  lengths: readonly Ticks[],
+  reels: readonly ReelEntries[],
+): LoadQuestion {
+  return {
+    lengths,
+    gap: rules.cutGap,
+    ends: rules.leader + rules.trailer,
+    maxRun: film.maxRun ?? Infinity,
+    reels: reels.map(({ bought, left, count }) => ({ bought, left, count })),
+    keepLength: rules.keepLength,
+  };
+}
+
+function packed(
+  { rules }: Instance,
   supply: Supply,
   width: Ticks,
-  allowed: Allowed,
   lengths: readonly Ticks[],
-  attempt: Attempt,
-): PackedLoads | null {
-  const gap = instance.rules.cutGap;
-  const waiting = attempt.fill === "sequence" ? inSequence(lengths, gap) : asFullAsCan(lengths, gap);
+  reels: readonly ReelEntries[],
+  chosen: readonly { readonly reel: number; readonly cuts: readonly number[] }[],
+): PackedLoads {
+  const taken = reels.map(() => 0);
   const loads: PackedLoad[] = [];
   let rest = supply;
-  const ends = instance.rules.leader + instance.rules.trailer;
-  while (waiting.total() > 0) {
-    const offers = offersOf(instance, rest, width, allowed, attempt.order);
-    const snug = snuggest(offers, waiting.total() - gap);
-    let taken = false;
-    for (const offer of snug === null ? offers : [snug]) {
-      const cuts = waiting.take(offer.room + gap);
-      if (cuts.length === 0) continue;
-      const used = ends + cuts.reduce((sum, cut) => sum + (lengths[cut] as number) + gap, 0) - gap;
-      loads.push({ stock: offer.stock, width, cuts, used });
-      rest = afterLoad(rest, offer.stock, used);
-      taken = true;
-      break;
-    }
-    if (!taken) return null;
+  for (const { reel, cuts } of chosen) {
+    const { entries, count } = reels[reel] as ReelEntries;
+    // Of reels alike one after another; a single one is loaded as often as it is asked.
+    const stock = entries[count === 1 ? 0 : (taken[reel] as number)] ?? null;
+    taken[reel] = (taken[reel] as number) + 1;
+    const used = cuts.reduce((sum, cut) => sum + (lengths[cut] as number) + rules.cutGap, rules.leader + rules.trailer);
+    loads.push({ stock, width, cuts, used: used - rules.cutGap });
+    rest = afterLoad(rest, stock, used - rules.cutGap);
   }
   return { loads, supply: rest };
-}
-
-interface Offer {
-  readonly stock: StockEntry | null;
-  /** Length for cuts and the gaps between them. */
-  readonly room: Ticks;
-}
-
-function offersOf(
-  instance: Instance,
-  supply: Supply,
-  width: Ticks,
-  allowed: Allowed,
-  order: Attempt["order"],
-): Offer[] {
-  const { film } = supply;
-  const stock = supply.stock
-    .filter(({ entry }) => entry.width === width && allowed.stock(entry))
-    .map(({ entry, left }): Offer => ({ stock: entry, room: roomInLoad(instance, film, left) }))
-    .filter(({ room }) => room > 0);
-  const bought: Offer[] =
-    allowed.bought && supply.newRolls > 0 && film.rollWidths.includes(width)
-      ? [{ stock: null, room: roomInLoad(instance, film, film.rollLength ?? Infinity) }]
-      : [];
-  const bySize = (a: Offer, b: Offer) => (a.room === b.room ? 0 : b.room - a.room);
-  if (order === "stockSmallest") return [...stock.sort((a, b) => bySize(b, a)), ...bought];
-  if (order === "stockLargest") return [...stock.sort(bySize), ...bought];
-  return [...stock, ...bought].sort(bySize);
-}
-
-/** The least piece of stock that holds all that is left, else a new roll that does. */
-function snuggest(offers: readonly Offer[], length: Ticks): Offer | null {
-  const holding = offers.filter(({ room }) => room >= length);
-  const stock = holding.filter((offer) => offer.stock !== null);
-  const among = stock.length > 0 ? stock : holding;
-  return among.reduce<Offer | null>((best, offer) => (best === null || offer.room < best.room ? offer : best), null);
-}
-
-/** Cuts not yet on a load; lengths are counted with one gap each. */
-interface Waiting {
-  readonly total: () => Ticks;
-  /** Takes cuts for a load with this room, one gap included; ascending. */
-  readonly take: (room: Ticks) => number[];
-}
-
-function inSequence(lengths: readonly Ticks[], gap: Ticks): Waiting {
-  let next = 0;
-  let total = lengths.reduce((sum, length) => sum + length + gap, 0);
-  return {
-    total: () => total,
-    take: (room) => {
-      const cuts: number[] = [];
-      for (let left = room; next < lengths.length && (lengths[next] as number) + gap <= left; next++) {
-        cuts.push(next);
-        left -= (lengths[next] as number) + gap;
-        total -= (lengths[next] as number) + gap;
-      }
-      return cuts;
-    },
-  };
-}
-
-function asFullAsCan(lengths: readonly Ticks[], gap: Ticks): Waiting {
-  let total = lengths.reduce((sum, length) => sum + length + gap, 0);
-  const byLength = new Map<Ticks, { cuts: number[]; next: number }>();
-  for (const [cut, length] of lengths.entries()) {
-    const known = byLength.get(length);
-    if (known === undefined) byLength.set(length, { cuts: [cut], next: 0 });
-    else known.cuts.push(cut);
-  }
-  const kinds = [...byLength].sort(([a], [b]) => b - a).map(([length, queue]) => ({ space: length + gap, queue }));
-  let last: { room: Ticks; counts: readonly number[] } | null = null;
-  const left = (kind: number) => {
-    const { queue } = kinds[kind] as (typeof kinds)[number];
-    return queue.cuts.length - queue.next;
-  };
-  return {
-    total: () => total,
-    take: (room) => {
-      if (room >= total) room = total;
-      if (last === null || last.room !== room || last.counts.some((count, kind) => count > left(kind))) {
-        last = { room, counts: fullest(kinds, left, room) };
-      }
-      const cuts: number[] = [];
-      for (const [kind, count] of last.counts.entries()) {
-        const { space, queue } = kinds[kind] as (typeof kinds)[number];
-        for (let i = 0; i < count; i++) cuts.push(queue.cuts[queue.next++] as number);
-        total -= count * space;
-      }
-      return cuts.sort((a, b) => a - b);
-    },
-  };
-}
-
-/** The longest cut that fits, and round it what fills the room best. */
-function fullest(kinds: readonly { space: Ticks }[], left: (kind: number) => number, room: Ticks): number[] {
-  const longest = kinds.findIndex(({ space }, kind) => space <= room && left(kind) > 0);
-  if (longest < 0) return kinds.map(() => 0);
-  const counts = boundedKnapsack(
-    kinds.map(({ space }, kind) => ({ size: space, value: space, most: left(kind) - (kind === longest ? 1 : 0) })),
-    room - (kinds[longest] as { space: Ticks }).space,
-    400,
-  );
-  counts[longest] = (counts[longest] as number) + 1;
-  return counts;
 }

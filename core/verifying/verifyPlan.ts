@@ -24,6 +24,7 @@ import { piecesOnce } from "./checks/piecesOnce.ts";
 import { piecesTurned } from "./checks/piecesTurned.ts";
 import { planHead } from "./checks/planHead.ts";
 import { printOrder } from "./checks/printOrder.ts";
+import { restsRight } from "./checks/restsRight.ts";
 import { rollWidthHolds } from "./checks/rollWidthHolds.ts";
 import { seamKinds } from "./checks/seamKinds.ts";
 import { seamLines } from "./checks/seamLines.ts";
@@ -62,6 +63,7 @@ export const layoutChecks: readonly LayoutCheck[] = [
   piecesApart,
   cutsFollow,
   loadsFit,
+  restsRight,
   rollWidthHolds,
   oneLot,
   stockFirst,

@@ -547,3 +547,48 @@ test("a drafted plan that keeps every rule is told nothing", () => {
   });
   expect(verifyPlan(instance, plan)).toEqual([]);
 });
+
+describe("what loads leave", () => {
+  // S1 is loaded once, 217 of it; the new roll of g gives 57.
+  const left = (job: Document, keepLength?: number) => {
+    job.stock[0].length = 300;
+    job.films[1].rollLength = 100;
+    if (keepLength !== undefined) job.rules.keepLength = keepLength;
+  };
+
+  test("is the roll's length less what is taken, to the tick", () => {
+    const say = (r1: number, r3: number | null) =>
+      booth((job, plan) => {
+        left(job);
+        load(plan, "r1").leaves = r1;
+        load(plan, "r3").leaves = r3;
+      });
+    expect(say(83, 43)).toEqual([]);
+    expect(say(83 - TICK, 43)).toEqual(["restsRight"]);
+    expect(say(83, 43 + TICK)).toEqual(["restsRight"]);
+    expect(say(83, null)).toEqual(["restsRight"]);
+  });
+
+  test("a roll that does not end leaves no length", () => {
+    const say = (leaves: number | null) =>
+      booth((job, plan) => {
+        job.films[1].rollLength = null;
+        load(plan, "r3").leaves = leaves;
+      });
+    expect(say(null)).toEqual([]);
+    expect(say(43)).toEqual(["restsRight"]);
+  });
+
+  test("is worth keeping exactly from the length on that the job names", () => {
+    const say = (keep: boolean, keepLength?: number) =>
+      booth((job, plan) => {
+        left(job, keepLength);
+        load(plan, "r1").keep = keep;
+      });
+    expect(say(true, 83)).toEqual([]);
+    expect(say(false, 83 + TICK)).toEqual([]);
+    expect(say(false, 83)).toEqual(["restsRight"]);
+    expect(say(true, 83 + TICK)).toEqual(["restsRight"]);
+    expect(say(true)).toEqual(["restsRight"]);
+  });
+});
