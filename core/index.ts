@@ -15,8 +15,15 @@ export { readJob, readJobText } from "./model/readJob.ts";
 export type { Result } from "./model/result.ts";
 export { type Progress, type Random, type Run, seededRandom } from "./model/run.ts";
 export type { Violation } from "./model/violation.ts";
+export { nestInStrip } from "./nesting/nestInStrip.ts";
+export type { Strip, StripEffort, StripNesting, StripPlace, StripSize } from "./nesting/strip.ts";
+export { stripFaults } from "./nesting/stripFaults.ts";
 export { cuttingFaults } from "./patterns/cuttingFaults.ts";
 export { type CuttingPlan, type CuttingStock, solveCuttingStock } from "./patterns/cuttingStock.ts";
+export { type CutSheet, type SheetCutting, type SheetPlan, solveSheetCutting } from "./patterns/sheetCutting.ts";
+export { type SheetKnapsack, type SheetKnapsackPlan, solveSheetKnapsack } from "./patterns/sheetKnapsack.ts";
+export type { FirstCut, Rectangle, SheetPlacement } from "./patterns/twoStage.ts";
+export { sheetCuttingFaults, sheetKnapsackFaults } from "./patterns/twoStageFaults.ts";
 export {
   checkValues,
   faultsOf,

@@ -1,6 +1,7 @@
 import type { CuttingStock } from "../../core/index.ts";
 import type { Problem } from "../../shared/problem.ts";
 import type { NamedInstance } from "./instanceAtDoor.ts";
+import { decimals, MOST_DECIMALS, scaleOf } from "./kinds/wholeNumbers.ts";
 
 /** A published question of cutting in one dimension, in whole numbers. */
 export interface CuttingInstance {
@@ -12,8 +13,6 @@ export interface CuttingInstance {
 export const cuttingKinds = ["cutting-stock-1d", "cutting-stock-1d-variable-stock"] as const;
 export type CuttingKind = (typeof cuttingKinds)[number];
 
-/** Lengths and costs may have this many decimals. */
-const MOST_DECIMALS = 6;
 /** Whole lengths and sums of costs stay exact in a double below this. */
 const LARGEST = 2 ** 40;
 const MOST_PIECES = 1_000_000;
@@ -49,7 +48,8 @@ export function cuttingInstance(
     ...items.map(({ length }, i): Pair => [`.items[${i}][0]`, length]),
   ];
   const costs: Pair[] = stocks.map(({ cost, at }) => [`.${at}.cost`, cost]);
-  const [lengthScale, costScale] = [scaleOf(lengths), scaleOf(costs)];
+  const values = (pairs: readonly Pair[]): number[] => pairs.map(([, value]) => value);
+  const [lengthScale, costScale] = [scaleOf(values(lengths)), scaleOf(values(costs))];
   for (const [at, length] of lengths) {
     if (length * lengthScale >= LARGEST) wrong(at, length, "This length is too large beside the smallest", "Round it");
   }
@@ -114,14 +114,3 @@ function readItems({ items }: Fields, positive: Positive, wrong: Wrong): { lengt
   if (pieces > MOST_PIECES) wrong(".items", pieces, `These are more than ${MOST_PIECES} pieces`, "Give fewer");
   return read;
 }
-
-/** How many decimals a number needs, one more than allowed when it needs too many. */
-function decimals(value: number): number {
-  for (let places = 0; places <= MOST_DECIMALS; places++) {
-    if (Number(value.toFixed(places)) === value) return places;
-  }
-  return MOST_DECIMALS + 1;
-}
-
-/** The power of ten that makes all of them whole. */
-const scaleOf = (values: readonly Pair[]): number => 10 ** Math.max(0, ...values.map(([, value]) => decimals(value)));

@@ -3,6 +3,9 @@ import { type CommandForm, positiveNumber, readCommandLine, someText, wholeNumbe
 import { instanceAtDoor } from "./instanceAtDoor.ts";
 import { cuttingKind } from "./kinds/cuttingKind.ts";
 import type { PublishedKind } from "./kinds/publishedKind.ts";
+import { sheetCuttingKind } from "./kinds/sheetCuttingKind.ts";
+import { sheetKnapsackKind } from "./kinds/sheetKnapsackKind.ts";
+import { stripKind } from "./kinds/stripKind.ts";
 import { status, type Terminal, tellProblems } from "./reporting.ts";
 
 const form: CommandForm = {
@@ -19,7 +22,7 @@ const form: CommandForm = {
 };
 
 /** Every kind that the command answers: one file each in kinds/. */
-const publishedKinds: readonly PublishedKind[] = [cuttingKind];
+const publishedKinds: readonly PublishedKind[] = [stripKind, cuttingKind, sheetKnapsackKind, sheetCuttingKind];
 
 const usualSeconds = 10;
 
