@@ -89,7 +89,8 @@ export function checkValues(
 ): { objective: number; values: number[] } | { broken: string } {
   if (values.length !== variables.length)
     return { broken: `${values.length} values for ${variables.length} variables` };
-  const exact = values.map((value, i) => (variables[i]?.whole ? Math.round(value) : value));
+  // Minus nought becomes nought by adding one.
+  const exact = values.map((value, i) => (variables[i]?.whole ? Math.round(value) : value) + 0);
   for (const [i, value] of values.entries()) {
     if (!(value >= -TOLERANCE)) return { broken: `variable ${i} is ${value}` };
     if (Math.abs(value - (exact[i] as number)) > TOLERANCE) return { broken: `variable ${i} is ${value}, not whole` };
