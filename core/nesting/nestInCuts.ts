@@ -13,12 +13,14 @@ export interface Effort {
   readonly rounds: number;
   readonly random: Random;
   readonly stop: () => boolean;
-  /** A search by patterns after that; left out, none. */
+  /** A search by patterns after that; left out, or with few rounds, none. */
   readonly patterns?: Omit<PatternEffort, "stop">;
 }
 
 /** Cuts filled again in one search: what bounds its time on jobs of thousands of different sizes. */
 const MOST_FILLED = 3000;
+/** A search of fewer rounds is meant to be quick: no patterns are sought after it. */
+const ROUNDS_FOR_PATTERNS = 20;
 
 /**
  * Lays counted pieces in cuts across a roll so that the cuts together are short.
@@ -67,7 +69,7 @@ export function nestInCuts(sizes: readonly Size[], room: Room, effort: Effort): 
     filled += again.length;
     keepIfBetter(merged([...kept, ...again]));
   }
-  if (effort.patterns !== undefined && effort.rounds > 0 && !proven() && !effort.stop()) {
+  if (effort.patterns !== undefined && effort.rounds >= ROUNDS_FOR_PATTERNS && !proven() && !effort.stop()) {
     const { patterns } = nestByPatterns(sizes, room, best, { ...effort.patterns, stop: effort.stop });
     keepIfBetter(merged(withFillers(patterns, sizes, room)));
   }
