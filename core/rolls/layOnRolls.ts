@@ -28,6 +28,8 @@ const ROUNDS = 60;
  *   of the film's own widths, one for all its panels
  * @param run `work` limits the rounds of search in one nesting; its random numbers seed them all
  * @param engine for programmes beyond the embedded engine; without it large choices among loads stay unproven
+ * @param patternSteps of the search by column generation in each nesting; 0, for a first layout that comes soon, leaves it
+ *   out
  * @returns loads numbered from "1", film by film in the job's order, lots together, neighbours next to one another; or
  *   every reason why pieces fit no roll
  *
@@ -40,12 +42,18 @@ export function layOnRolls(
   rollWidth: Ticks | null,
   run: Run,
   engine?: ProgrammeEngine,
+  patternSteps = 0,
 ): { rolls: readonly Load[]; warnings: readonly string[] } | { reasons: readonly Problem[] } {
   const seed = Math.floor(run.random() * 2 ** 31);
   const bench: Bench = {
     instance,
     chooseLoads: loadChooser(engine, run.stop),
-    effort: () => ({ rounds: Math.min(run.work ?? ROUNDS, ROUNDS), random: seededRandom(seed), stop: run.stop }),
+    effort: () => ({
+      rounds: Math.min(run.work ?? ROUNDS, ROUNDS),
+      random: seededRandom(seed),
+      stop: run.stop,
+      ...(patternSteps > 0 ? { patterns: { steps: Math.min(run.work ?? patternSteps, patternSteps), engine } } : {}),
+    }),
   };
   const reasons: Problem[] = [];
   const drafts: { film: Film; draft: Draft }[] = [];
