@@ -16,20 +16,29 @@ export interface Laid {
   readonly y: Ticks;
 }
 
+/** One way in which a bunch may lie: what an order is made of. */
+export interface Lying {
+  readonly bunch: number;
+  readonly shape: Shape;
+}
+
 /** Fills rectangles with the same pieces again and again. */
 export interface Filler {
+  /** All ways to lie, bunch by bunch; orders are permutations of their indices. */
+  readonly lyings: readonly Lying[];
   /** Sum over all pieces, square units. */
   readonly area: number;
   /**
    * Fills a rectangle from below.
    *
-   * @param order a permutation of the bunches' indices: of pieces that fit equally well the earlier one is laid
+   * @param order of the ways to lie: of those that fit equally well the earlier one is laid
    * @param width of the rectangle; at least one shape of each piece is no wider
    * @param height of the rectangle, Infinity for a strip without end
    * @param limit the filling is given up once more area than this is bound to stay outside
+   * @param byFit false: fit counts for nothing, the first in the order that a gap takes is laid
    * @returns the area of the pieces left outside, 0 exactly when all lie inside; Infinity when given up
    */
-  readonly fill: (order: ArrayLike<number>, width: number, height: number, limit: number) => number;
+  readonly fill: (order: ArrayLike<number>, width: number, height: number, limit: number, byFit: boolean) => number;
   /** The pieces laid by the last filling, in the order laid. */
   readonly laid: () => Laid[];
   /** The greatest y + along of the last filling. */
@@ -54,49 +63,41 @@ const BEST_FIT = FILLS_WIDTH + LEVEL_LEFT + LEVEL_RIGHT;
  * falling width this is the placement of Burke, Kendall and Whitwell (2004), Operations Research 52(4), 655-671, but that
  * level walls count too, as in Leung, Zhang and Sim (2011), European Journal of Operational Research 215(1), 57-69.
  *
- * Time O(pieces x (bunches + segments of the skyline)) a filling, memory O(pieces); nothing is allocated while filling.
+ * Time O(pieces x (ways to lie + segments of the skyline)) a filling, memory O(pieces); nothing is allocated while filling.
  * Ties: as said, so equal input gives equal output.
  */
 export function skylineFiller(sizes: readonly Pick<Size, "shapes">[], bunches: readonly Bunch[]): Filler {
-  const bunchCount = bunches.length;
+  const lyings = bunches.flatMap(({ size }, bunch) =>
+    (sizes[size] as Size).shapes.map((shape): Lying => ({ bunch, shape })),
+  );
+  const lyingCount = lyings.length;
   const pieceCount = bunches.reduce((sum, { count }) => sum + count, 0);
-  // Shapes of bunch b are numbered from firstShape[b] up to firstShape[b + 1].
-  const firstShape = new Int32Array(bunchCount + 1);
-  const shapes: { size: number; shape: Shape }[] = [];
-  for (const [b, { size }] of bunches.entries()) {
-    for (const shape of (sizes[size] as Size).shapes) shapes.push({ size, shape });
-    firstShape[b + 1] = shapes.length;
-  }
-  const across = Float64Array.from(shapes, ({ shape }) => shape.across);
-  const along = Float64Array.from(shapes, ({ shape }) => shape.along);
+  const bunchOf = Int32Array.from(lyings, ({ bunch }) => bunch);
+  const across = Float64Array.from(lyings, ({ shape }) => shape.across);
+  const along = Float64Array.from(lyings, ({ shape }) => shape.along);
   const counts = Int32Array.from(bunches, ({ count }) => count);
-  const pieceArea = Float64Array.from(bunches, (_, b) => {
-    const shape = firstShape[b] as number;
-    return (across[shape] as number) * (along[shape] as number);
-  });
-  const area = bunches.reduce((sum, { count }, b) => sum + count * (pieceArea[b] as number), 0);
-  const leastAcross = Float64Array.from(bunches, (_, b) =>
-    Math.min(...across.subarray(firstShape[b], firstShape[b + 1])),
-  );
-  const byWidth = Int32Array.from(bunches.keys()).sort(
-    (a, b) => (leastAcross[a] as number) - (leastAcross[b] as number) || a - b,
-  );
+  const pieceArea = Float64Array.from(lyings, ({ shape }) => shape.across * shape.along);
+  const area = lyings.reduce((sum, { bunch }, i) => {
+    const first = i === 0 || bunchOf[i - 1] !== bunch;
+    return first ? sum + (bunches[bunch] as Bunch).count * (pieceArea[i] as number) : sum;
+  }, 0);
+  const byWidth = Int32Array.from(lyings.keys()).sort((a, b) => (across[a] as number) - (across[b] as number) || a - b);
 
   // The skyline: segment i lies at height segmentY[i] from segmentX[i] to segmentX[i + 1]; the last one is a stop at the width.
   const segmentX = new Float64Array(pieceCount + 2);
   const segmentY = new Float64Array(pieceCount + 2);
-  const left = new Int32Array(bunchCount);
-  // The bunches with pieces left, linked by their place in the order; place `bunchCount` is the head.
-  const next = new Int32Array(bunchCount + 1);
-  const laidShape = new Int32Array(pieceCount);
+  const left = new Int32Array(bunches.length);
+  // The ways to lie by their place in the order, linked while pieces are left; place `lyingCount` is the head.
+  const next = new Int32Array(lyingCount + 1);
+  const laidAs = new Int32Array(pieceCount);
   const laidX = new Float64Array(pieceCount);
   const laidY = new Float64Array(pieceCount);
   let laidCount = 0;
 
-  function fill(order: ArrayLike<number>, width: number, height: number, limit: number): number {
+  function fill(order: ArrayLike<number>, width: number, height: number, limit: number, byFit: boolean): number {
     left.set(counts);
-    for (let place = 0; place < bunchCount; place++) next[place] = place + 1;
-    next[bunchCount] = 0;
+    for (let place = 0; place < lyingCount; place++) next[place] = place + 1;
+    next[lyingCount] = 0;
     let narrowest = 0;
     let segments = 1;
     segmentX[0] = 0;
@@ -121,32 +122,30 @@ export function skylineFiller(sizes: readonly Pick<Size, "shapes">[], bunches: r
       const gap = end - x;
       const leftWall = (lowest > 0 ? (segmentY[lowest - 1] as number) : height) - y;
       const rightWall = (lowest + 1 < segments ? (segmentY[lowest + 1] as number) : height) - y;
-      while ((left[byWidth[narrowest] as number] as number) === 0) narrowest++;
+      while (left[bunchOf[byWidth[narrowest] as number] as number] === 0) narrowest++;
 
       let chosen = -1;
-      let before = bunchCount;
-      let best = -1;
-      if (gap >= (leastAcross[byWidth[narrowest] as number] as number)) {
+      if (gap >= (across[byWidth[narrowest] as number] as number)) {
         const room = height - y;
-        let previous = bunchCount;
-        for (let place = next[bunchCount] as number; place < bunchCount; place = next[place] as number) {
-          const bunch = order[place] as number;
-          const stop = firstShape[bunch + 1] as number;
-          for (let shape = firstShape[bunch] as number; shape < stop; shape++) {
-            const wide = across[shape] as number;
-            const long = along[shape] as number;
-            if (wide > gap || long > room) continue;
-            let fit = wide === gap ? FILLS_WIDTH : 0;
-            if (long === leftWall) fit += LEVEL_LEFT;
-            if (long === rightWall) fit += LEVEL_RIGHT;
-            if (fit > best) {
-              best = fit;
-              chosen = shape;
-              before = previous;
-            }
+        let best = -1;
+        let previous = lyingCount;
+        for (let place = next[lyingCount] as number; place < lyingCount; place = next[place] as number) {
+          const lying = order[place] as number;
+          if (left[bunchOf[lying] as number] === 0) {
+            next[previous] = next[place] as number;
+            continue;
           }
-          if (best === BEST_FIT) break;
           previous = place;
+          const wide = across[lying] as number;
+          const long = along[lying] as number;
+          if (wide > gap || long > room) continue;
+          let fit = wide === gap ? FILLS_WIDTH : 0;
+          if (long === leftWall) fit += LEVEL_LEFT;
+          if (long === rightWall) fit += LEVEL_RIGHT;
+          if (fit <= best) continue;
+          best = fit;
+          chosen = lying;
+          if (!byFit || fit === BEST_FIT) break;
         }
       }
 
@@ -161,18 +160,16 @@ export function skylineFiller(sizes: readonly Pick<Size, "shapes">[], bunches: r
         continue;
       }
 
-      const place = next[before] as number;
-      const bunch = order[place] as number;
+      const bunch = bunchOf[chosen] as number;
       const wide = across[chosen] as number;
       const long = along[chosen] as number;
-      const atRight = long === rightWall && long !== leftWall ? true : long === leftWall ? false : rightWall > leftWall;
-      laidShape[laidCount] = chosen;
+      const atRight = long !== leftWall && (long === rightWall || rightWall > leftWall);
+      laidAs[laidCount] = chosen;
       laidX[laidCount] = atRight ? end - wide : x;
       laidY[laidCount] = y;
       laidCount++;
-      outside -= pieceArea[bunch] as number;
+      outside -= pieceArea[chosen] as number;
       left[bunch] = (left[bunch] as number) - 1;
-      if (left[bunch] === 0) next[before] = next[place] as number;
       segments = raised(lowest, segments, wide, y + long, atRight);
     }
     return laidCount === pieceCount ? 0 : outside;
@@ -229,18 +226,18 @@ export function skylineFiller(sizes: readonly Pick<Size, "shapes">[], bunches: r
 
   function laid(): Laid[] {
     return Array.from({ length: laidCount }, (_, k) => {
-      const { size, shape } = shapes[laidShape[k] as number] as (typeof shapes)[number];
-      return { size, shape, x: laidX[k] as number, y: laidY[k] as number };
+      const { bunch, shape } = lyings[laidAs[k] as number] as Lying;
+      return { size: (bunches[bunch] as Bunch).size, shape, x: laidX[k] as number, y: laidY[k] as number };
     });
   }
 
   function top(): number {
     let highest = 0;
     for (let k = 0; k < laidCount; k++) {
-      highest = Math.max(highest, (laidY[k] as number) + (along[laidShape[k] as number] as number));
+      highest = Math.max(highest, (laidY[k] as number) + (along[laidAs[k] as number] as number));
     }
     return highest;
   }
 
-  return { area, fill, laid, top };
+  return { lyings, area, fill, laid, top };
 }

@@ -1,15 +1,18 @@
 import type { Random } from "../model/run.ts";
 import type { Ticks } from "../units/ticks.ts";
 import type { Shape } from "./sizes.ts";
-import { type Bunch, type Filler, type Laid, skylineFiller } from "./skyline.ts";
+import { type Bunch, type Filler, type Laid, type Lying, skylineFiller } from "./skyline.ts";
 import type { Strip, StripEffort, StripSize } from "./strip.ts";
 
 /** So many bunches are told apart in an order; beyond, like pieces stand together. */
 const MOST_BUNCHES = 256;
-/** A length is given up after so many fillings that brought no more area inside. */
+/** A length is given up after so many fillings that brought no more area inside, or so many times the pairs to swap. */
 const PATIENCE = 4000;
+const TIMES_EACH_PAIR = 20;
 /** A change is accepted that is no worse than the incumbent, or than the one so many fillings ago. */
 const MEMORY = 5;
+/** After so many lengths given up, one is tried with fillings that go by the order alone, for what fit never finds. */
+const PLAIN_EACH = 5;
 /** The first length tried is this part of the way from the incumbent to the bound. */
 const FIRST_STEP = 1 / 4;
 /** Lengths nearer than this share of the whole are not told apart. */
@@ -27,9 +30,9 @@ interface Found {
  * @returns the shortest nesting found, in the order laid
  *
  * First the skyline is filled in some sorted orders without an end of the strip. Then the length is tightened: the pieces
- * are to fill a rectangle shorter than the incumbent; a local search swaps two bunches in the order and keeps what leaves
+ * are to fill a rectangle shorter than the incumbent; a local search swaps two places in the order and keeps what leaves
  * less area outside, by late acceptance (Burke and Bykov 2017, European Journal of Operational Research 258(1), 70-78).
- * When all lie inside, that is the new incumbent; after `PATIENCE` fillings in vain a longer rectangle is tried. The
+ * When all lie inside, that is the new incumbent; after enough fillings in vain a longer rectangle is tried. The
  * rectangle is filled from its start and from its side by turns, since what is hard the one way may be easy the other.
  * A filling ends as soon as it has lost more area than would be accepted.
  *
@@ -38,7 +41,7 @@ interface Found {
 export function stripSearch(strip: Strip, bound: Ticks, { random, stop }: StripEffort): Found {
   const bunches = bunchesOf(strip.sizes);
   const upright = skylineFiller(strip.sizes, bunches);
-  const starts = sortedOrders(strip.sizes, bunches);
+  const starts = sortedOrders(upright.lyings);
   let best = openFilling(upright, strip.width, starts, stop);
   if (best.length <= bound) return best;
   const lying = skylineFiller(strip.sizes.map(onItsSide), bunches);
@@ -48,8 +51,11 @@ export function stripSearch(strip: Strip, bound: Ticks, { random, stop }: StripE
     step = Math.max(1, step, Math.floor(best.length * LEAST_STEP));
     const length = Math.max(bound, best.length - step);
     const sideways = failures % 2 === 1;
+    const byFit = failures % PLAIN_EACH !== PLAIN_EACH - 1;
     const fill = (order: Int32Array, limit: number): number =>
-      sideways ? lying.fill(order, length, strip.width, limit) : upright.fill(order, strip.width, length, limit);
+      sideways
+        ? lying.fill(order, length, strip.width, limit, byFit)
+        : upright.fill(order, strip.width, length, limit, byFit);
     const start = failures % 4 < 2 ? bestOrder(starts, fill, stop) : pick(starts, random);
     if (allInside(start, fill, random, stop)) {
       best = sideways ? stoodUp(lying.laid()) : { length: upright.top(), places: upright.laid() };
@@ -61,7 +67,7 @@ export function stripSearch(strip: Strip, bound: Ticks, { random, stop }: StripE
   return best;
 }
 
-/** Swaps bunches in the order until all pieces lie inside; false when that seems too hard or the search is stopped. */
+/** Swaps places in the order until all pieces lie inside; false when that seems too hard or the search is stopped. */
 function allInside(
   start: Int32Array,
   fill: (order: Int32Array, limit: number) => number,
@@ -74,8 +80,9 @@ function allInside(
   if (order.length < 2) return false;
   const remembered = new Float64Array(MEMORY).fill(outside);
   let least = outside;
+  const patience = Math.min(PATIENCE, (TIMES_EACH_PAIR * order.length * (order.length - 1)) / 2);
   let vain = 0;
-  for (let turn = 0; vain < PATIENCE && !stop(); turn = (turn + 1) % MEMORY) {
+  for (let turn = 0; vain < patience && !stop(); turn = (turn + 1) % MEMORY) {
     const i = Math.floor(random() * order.length);
     const other = Math.floor(random() * (order.length - 1));
     const k = other < i ? other : other + 1;
@@ -105,7 +112,7 @@ function openFilling(filler: Filler, width: Ticks, orders: readonly Int32Array[]
   let best: Found | null = null;
   for (const order of orders) {
     if (best !== null && stop()) break;
-    filler.fill(order, width, Infinity, Infinity);
+    filler.fill(order, width, Infinity, Infinity, true);
     if (best === null || filler.top() < best.length) best = { length: filler.top(), places: filler.laid() };
   }
   return best as Found;
@@ -141,17 +148,17 @@ function bunchesOf(sizes: readonly StripSize[]): Bunch[] {
 }
 
 /** By falling width, length, area, girth and longer side; the first is the order of Burke, Kendall and Whitwell. */
-function sortedOrders(sizes: readonly StripSize[], bunches: readonly Bunch[]): Int32Array[] {
+function sortedOrders(lyings: readonly Lying[]): Int32Array[] {
   const keys: ((shape: Shape) => readonly [number, number])[] = [
     ({ across, along }) => [across, along],
     ({ across, along }) => [along, across],
     ({ across, along }) => [across * along, along],
     ({ across, along }) => [across + along, along],
-    ({ across, along }) => [Math.max(across, along), Math.min(across, along)],
+    ({ across, along }) => [Math.max(across, along), along],
   ];
   return keys.map((key) => {
-    const keyed = bunches.map(({ size }) => key((sizes[size] as StripSize).shapes[0] as Shape));
-    const order = Int32Array.from(bunches.keys());
+    const keyed = lyings.map(({ shape }) => key(shape));
+    const order = Int32Array.from(lyings.keys());
     return order.sort((a, b) => {
       const [p, q] = [keyed[a] as (typeof keyed)[number], keyed[b] as (typeof keyed)[number]];
       return q[0] - p[0] || q[1] - p[1] || a - b;
