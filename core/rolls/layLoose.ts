@@ -23,8 +23,11 @@ export function layLoose(bench: Bench, draft: Draft, stacks: readonly Stack[]): 
   const rest = stacks.filter(({ items }) => items.length > 0);
   if (rest.length === 0) return draft;
   const widths = widthsOf(draft);
-  const onOne = widths.map((width) => onWidth(bench, draft, rest, width));
-  return bestDraft([...onOne, mixed(bench, draft, rest)]);
+  const onOne = bestDraft(widths.map((width) => onWidth(bench, draft, rest, width)));
+  // Of one width there is nothing to mix, and load by load most of a large job would be nested again and again.
+  const added = onOne === null ? 0 : onOne.loads.length - draft.loads.length;
+  if (widths.length === 1 && added > MOST_MIXED) return onOne;
+  return bestDraft([onOne, mixed(bench, draft, rest)]);
 }
 
 const widthsOf = ({ loads, supply }: Draft): Ticks[] =>
