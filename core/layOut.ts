@@ -1,30 +1,26 @@
+import { type BoundKey, KnownBounds } from "./bounds.ts";
+import type { MirrorGroup } from "./choosing/mirrorGroups.ts";
 import type { WidthChoice } from "./choosing/rollWidths.ts";
 import { measureLayout } from "./costing/measureLayout.ts";
 import { neededRegion, type Region } from "./geometry/region.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Instance } from "./model/instance.ts";
-import type { Bound, Layout } from "./model/plan.ts";
+import type { Layout } from "./model/plan.ts";
 import { seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Run } from "./model/run.ts";
-import { lowerBounds } from "./nesting/lowerBounds.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
 import { layOnRolls } from "./rolls/layOnRolls.ts";
 import { applyOrder } from "./sequencing/applyOrder.ts";
 import { printOrder } from "./sequencing/printOrder.ts";
 
-/** Costs nearer than this are equal: nobody is charged a fraction of a cent. */
-const ONE_CENT = 0.005;
-
 /** What every layout of one instance is measured with, worked out once. */
 export interface Measuring {
   readonly regions: ReadonlyMap<string, Region>;
-  readonly lowerBound: ReturnType<typeof lowerBounds>;
-  /** Lower bounds already worked out, by roll width and seam count. */
-  readonly bounds: Map<string, { cost: number; filmArea: number; by: string }>;
+  readonly bounds: KnownBounds;
 }
 
-export function measuringOf(instance: Instance): Measuring {
+export function measuringOf(instance: Instance, groups: readonly MirrorGroup[]): Measuring {
   const regionOf = (elevation: Instance["elevations"][number]) =>
     neededRegion(
       elevation.outline,
@@ -32,8 +28,7 @@ export function measuringOf(instance: Instance): Measuring {
     );
   return {
     regions: new Map(instance.elevations.map((elevation) => [elevation.id, regionOf(elevation)])),
-    lowerBound: lowerBounds(instance),
-    bounds: new Map(),
+    bounds: new KnownBounds(instance, groups),
   };
 }
 
@@ -70,6 +65,7 @@ export function layOut(
     rolls: laid.rolls,
     penalties,
   });
+  const key: BoundKey = { choice, nesting: "crosscut", seams: seamCount(totals) };
   return {
     layout: {
       id,
@@ -82,24 +78,9 @@ export function layOut(
       applyOrder: applyOrder(instance, panels, seams),
       totals,
       wasteBy,
-      bound: boundOf(measuring, choice, seamCount(totals), totals.cost.total),
+      bound: measuring.bounds.against(key, totals.cost.total),
       warnings: laid.warnings,
     },
-  };
-}
-
-function boundOf(measuring: Measuring, { rollWidth }: WidthChoice, seams: number, cost: number): Bound {
-  const key = `${rollWidth} ${seams}`;
-  const known = measuring.bounds.get(key) ?? measuring.lowerBound({ rollWidth, nesting: "crosscut", seams });
-  measuring.bounds.set(key, known);
-  const met = Math.abs(cost - known.cost) <= ONE_CENT;
-  const bound = met ? cost : known.cost;
-  return {
-    cost: bound,
-    filmArea: known.filmArea,
-    gapPercent: cost === 0 ? 0 : (100 * (cost - bound)) / cost,
-    proven: met,
-    by: known.by,
   };
 }
 

@@ -45,8 +45,8 @@ interface Prepared {
   readonly rollWidth: Ticks;
   readonly films: readonly Film[];
   readonly groups: readonly GroupRelaxation[];
-  /** By nesting: what earlier questions of money and of area taught. */
-  readonly lessons: ReadonlyMap<string, { readonly money: Lessons; readonly area: Lessons }>;
+  /** By nesting: what earlier questions taught. */
+  readonly lessons: ReadonlyMap<string, Lessons>;
 }
 
 function prepare(
@@ -64,14 +64,13 @@ function prepare(
     if (group === null) return null;
     relaxed.push(group);
   }
-  const fresh = () => ({ money: new Lessons(), area: new Lessons() });
   return {
     rollWidth,
     films,
     groups: relaxed,
     lessons: new Map([
-      ["crosscut", fresh()],
-      ["free", fresh()],
+      ["crosscut", new Lessons()],
+      ["free", new Lessons()],
     ]),
   };
 }
@@ -88,7 +87,7 @@ function answer(
   const withPieces = pieces.some(({ film }) => films.some(({ id }) => id === film));
   // Outlines may lie in the corners that the gaps round panels leave.
   const gap = nesting === "free" && withPieces ? 0 : Math.min(rules.cutGap, rules.leader + rules.trailer);
-  const taught = lessons.get(nesting) as { money: Lessons; area: Lessons };
+  const taught = lessons.get(nesting) as Lessons;
   const sheet = (film: Film) => (film.pricePerArea + film.laminatePricePerArea) / unit ** 2;
   const loose = (film: Film) => (nesting === "free" ? [] : pieces.filter((piece) => piece.film === film.id));
   const filmOf = (film: Film, rate: number, ink: number): SharpFilm => {
@@ -105,7 +104,7 @@ function answer(
       })),
     };
   };
-  const plain = { groups, gap, seams };
+  const plain = { groups, gap, seams, enough: Infinity };
   const area: SharpQuestion = {
     ...plain,
     films: films.map((film) => filmOf(film, 1, 0)),
@@ -122,8 +121,8 @@ function answer(
     penalty: rules.avoidPenalty,
     fills: "money",
   };
-  const leastArea = sharpBound(area, taught.area, effort);
-  const leastMoney = sharpBound(money, taught.money, effort);
+  const leastMoney = sharpBound(money, taught, effort);
+  const leastArea = sharpBound(area, taught, { ...effort, rounds: Math.ceil(effort.rounds / 4) });
 
   const loads = films.map((film) => loadsOf(instance, film, rollWidth, gap, films, area, leastArea));
   const ends = rules.leader + rules.trailer - gap;
@@ -131,7 +130,9 @@ function answer(
   const endsMoney = loads.reduce((sum, count, f) => sum + count * ends * rollWidth * sheet(films[f] as Film), 0);
   const ink = pieces.reduce((sum, piece) => {
     const film = films.find(({ id }) => id === piece.film);
-    return film === undefined ? sum : sum + (piece.count * polygonArea(piece.outline) * film.inkPricePerArea) / unit ** 2;
+    return film === undefined
+      ? sum
+      : sum + (piece.count * polygonArea(piece.outline) * film.inkPricePerArea) / unit ** 2;
   }, 0);
   const others = lowerBounds({
     ...instance,

@@ -1,3 +1,4 @@
+import type { BoundKey } from "./bounds.ts";
 import { type Combination, combinations } from "./choosing/combinations.ts";
 import { type MirrorGroup, mirrorGroups } from "./choosing/mirrorGroups.ts";
 import { panellingLimits, type WidthChoice, widthChoices, withoutFilm } from "./choosing/rollWidths.ts";
@@ -6,7 +7,7 @@ import { worthComparing } from "./costing/worthComparing.ts";
 import { layOut, type Measuring, measuringOf } from "./layOut.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Direction, Instance } from "./model/instance.ts";
-import type { Layout, Plan } from "./model/plan.ts";
+import { type Layout, type Plan, seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
@@ -24,6 +25,8 @@ export interface SolveOptions {
 
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
 const MOST_CHANGES = 40;
+/** Rounds in which a sharp bound may be looked for. */
+const ROUNDS_OF_BOUND = 40;
 
 /**
  * Plans a job: splits its elevations into panels, lays them on rolls, and compares the layouts that come of each roll
@@ -70,7 +73,7 @@ class Search {
   private readonly reasons: Problem[] = [];
   /** By roll width, what stood in the way of a plan; a warning of every layout as long as that width has none. */
   private readonly widthWarnings = new Map<Ticks, string>();
-  private readonly made = new Set<string>();
+  private readonly signatures = new Set<string>();
   private steps = 0;
   private best: string | null = null;
 
@@ -78,15 +81,21 @@ class Search {
     this.instance = instance;
     this.options = options;
     this.run = run;
-    this.measuring = measuringOf(instance);
     this.groups = mirrorGroups(instance.elevations);
+    this.measuring = measuringOf(instance, this.groups);
     this.known = this.groups.map(knownSplits);
   }
 
   result(): Result {
     const branches = this.branches();
     for (const branch of branches) this.layOutEach(branch, combinations(branch.groups));
+    this.sharpen((chosen) => [chosen]);
     for (const { rollWidth } of new Set(branches.map(({ choice }) => choice))) this.improve(rollWidth);
+    this.sharpen((chosen, plan) => [
+      chosen,
+      ...plan.layouts.filter(({ id }) => plan.frontier.includes(id)),
+      ...plan.layouts,
+    ]);
     if (this.layouts.length > 0) return { status: "planned", plan: this.finalPlan() };
     if (this.over()) return { status: "stopped" };
     return { status: "noPlan", reasons: distinct(this.reasons) };
@@ -202,6 +211,32 @@ class Search {
     this.reportBest();
   }
 
+  /**
+   * Looks for sharp bounds of some layouts, where the host loaded an engine for the programmes that takes; each is reported
+   * as it comes. Rounds are counted, so that a run without a limit of time repeats on any machine.
+   */
+  private sharpen(of: (chosen: Layout, plan: Plan) => readonly Layout[]): void {
+    const { engine } = this.options;
+    if (engine === undefined || this.layouts.length === 0) return;
+    const plan = this.plan();
+    const chosen = plan.layouts.find(({ id }) => id === plan.chosen) as Layout;
+    for (const layout of of(chosen, plan)) {
+      if (this.run.stop()) return;
+      const { cost } = layout.totals;
+      const effort = { engine, rounds: ROUNDS_OF_BOUND, stop: this.run.stop };
+      if (this.measuring.bounds.sharpen(this.boundKey(layout), cost.total, effort)) this.reportPlan(this.plan());
+    }
+  }
+
+  private boundKey(layout: Layout): BoundKey {
+    const { choice } = this.branchOf.get(this.made(layout.id)) as Branch;
+    return { choice, nesting: layout.nesting, seams: seamCount(layout.totals) };
+  }
+
+  private made(id: string): Layout {
+    return this.layouts.find((layout) => layout.id === id) as Layout;
+  }
+
   /** Makes and verifies a layout; null when the very same was made before. */
   private make(
     branch: Branch,
@@ -210,8 +245,8 @@ class Search {
   ): { layout: Layout } | { reasons: readonly Problem[] } | null {
     const windows = coverings.flatMap(({ panels }) => panels.map((panel) => [panel.id, panel.direction, panel.window]));
     const signature = JSON.stringify([branch.choice.rollWidth, windows]);
-    if (this.made.has(signature)) return null;
-    this.made.add(signature);
+    if (this.signatures.has(signature)) return null;
+    this.signatures.add(signature);
     this.steps++;
     const made = layOut(
       this.instance,
@@ -249,6 +284,10 @@ class Search {
     const state = `${plan.chosen} ${plan.frontier.join(" ")}`;
     if (state === this.best) return;
     this.best = state;
+    this.reportPlan(plan);
+  }
+
+  private reportPlan(plan: Plan): void {
     this.run.report({ kind: "plan", plan });
   }
 
@@ -257,6 +296,7 @@ class Search {
     const warnings = [...this.widthWarnings].flatMap(([width, warning]) => (planned.has(width) ? [] : [warning]));
     const told = withoutNearTies(this.layouts).map((layout) => ({
       ...layout,
+      bound: this.measuring.bounds.against(this.boundKey(layout), layout.totals.cost.total),
       warnings: [...warnings, ...layout.warnings],
     }));
     const frontier = frontierOf(told);

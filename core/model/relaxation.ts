@@ -26,12 +26,12 @@ export interface FixedSums {
 
 export interface SectionRelaxation {
   /**
-   * The relaxed split that costs least at these prices; null when no split exists.
+   * The relaxed split that costs least at these prices along each axis allowed; none when no split exists.
    *
    * Every real split has, panel by panel, one as narrow and as short or more so among those compared: its value is a lower
    * bound for all of them as long as prices never fall with a width or a length.
    */
-  cheapest(prices: SplitPrices): RelaxedSplit | null;
+  cheapest(prices: SplitPrices): readonly RelaxedSplit[];
   /** Looks more closely where it answered last; false when it does so already. */
   refine(): boolean;
 }

@@ -35,10 +35,7 @@ const THRESHOLDS = [1 / 16, 1 / 10, 1 / 6, 1 / 4, 1 / 3, 1 / 2];
  */
 export function readyMade(quanta: number): Float64Array[] {
   const plain = Float64Array.from({ length: quanta + 1 }, (_, width) => width / quanta);
-  return [
-    plain,
-    ...THRESHOLDS.map((threshold) => plain.map((x) => (x > 1 - threshold ? 1 : x < threshold ? 0 : x))),
-  ];
+  return [plain, ...THRESHOLDS.map((threshold) => plain.map((x) => (x > 1 - threshold ? 1 : x < threshold ? 0 : x)))];
 }
 
 /** The share of each width from 0 to the whole strip; never falling. */

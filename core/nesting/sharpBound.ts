@@ -1,6 +1,19 @@
-import type { GroupRelaxation, RelaxedSplit, SectionRelaxation, SplitPrices, WayRelaxation } from "../model/relaxation.ts";
+import type {
+  GroupRelaxation,
+  RelaxedSplit,
+  SectionRelaxation,
+  SplitPrices,
+  WayRelaxation,
+} from "../model/relaxation.ts";
 import type { Programme, ProgrammeEngine, ProgrammeRow } from "../programme/programme.ts";
-import { fullestLines, type KnownPiece, type LinePattern, type LineShares, readyMade, shareTable } from "./lineShares.ts";
+import {
+  fullestLines,
+  type KnownPiece,
+  type LinePattern,
+  type LineShares,
+  readyMade,
+  shareTable,
+} from "./lineShares.ts";
 
 /** A film that panels lie on, all on one width. Lengths in ticks, money per tick or square tick. */
 export interface SharpFilm {
@@ -33,6 +46,8 @@ export interface SharpQuestion {
   readonly fills: "money" | "area";
   /** Most visible seams, all copies together. */
   readonly seams: number;
+  /** Nothing is gained by a bound above this. */
+  readonly enough: number;
 }
 
 /** What bounding one question taught, for the next question of the same groups: which splits and lines matter. */
@@ -40,8 +55,8 @@ export class Lessons {
   readonly splits = new Map<SectionRelaxation, RelaxedSplit[]>();
   readonly patterns = new Map<string, LinePattern[]>();
   readonly breakpoints = new Map<string, Set<number>>();
-  /** Where the last answer was found, to begin the next search from. */
-  last: Point | null = null;
+  /** Where the last answers to questions of money and of area were found, to begin the next search from. */
+  readonly last = new Map<SharpQuestion["fills"], Point>();
 }
 
 export interface SharpEffort {
@@ -59,6 +74,13 @@ const FIRST_STEPS = 20;
 const MOST_STEPS = 140;
 /** The search ends when less than this share of the bound is left to gain. */
 const CLOSED = 2e-4;
+/** While places of seams are taken together in long stretches, this share is near enough to look more closely. */
+const NEARLY = 2e-3;
+/** The search looks at the point nearest to the best so far that the lessons allow this share of what is left to gain. */
+const LEVEL = 0.5;
+/** Rounds without a better point after which the search looks more closely, or ends: many, and few once nearly closed. */
+const MOST_IDLE = 12;
+const FEW_IDLE = 3;
 
 export interface Point {
   readonly shares: readonly LineShares[];
@@ -90,6 +112,8 @@ class Search {
   private readonly ready = readyMade(QUANTA);
   private readonly pieces: readonly (readonly KnownPiece[])[];
   private readonly sections: readonly { readonly section: SectionRelaxation; readonly group: GroupRelaxation }[];
+  /** Splits and lines met so far. */
+  private learnt = 0;
   /** Money is counted in parts of this in the programmes. */
   private unit = 1;
 
@@ -98,7 +122,10 @@ class Search {
     this.lessons = lessons;
     this.effort = effort;
     this.pieces = question.films.map((film) =>
-      film.loose.map(({ count, shapes }) => ({ count, widths: shapes.map(({ across }) => this.inQuanta(film, across)) })),
+      film.loose.map(({ count, shapes }) => ({
+        count,
+        widths: shapes.map(({ across }) => this.inQuanta(film, across)),
+      })),
     );
     this.sections = question.groups.flatMap((group) =>
       group.ways.flatMap(({ sections }) => sections.map((section) => ({ section, group }))),
@@ -127,26 +154,39 @@ class Search {
   }
 
   bound(): number {
-    let centre = this.lessons.last ?? this.plainPoint();
+    let centre = this.plainPoint();
     let best = this.valueAt(centre);
     if (!Number.isFinite(best)) return 0;
     this.unit = Math.max(best, 1e-9);
-    for (let round = 0; round < this.effort.rounds && !this.effort.stop(); round++) {
+    for (const point of this.lessons.last.values()) {
+      const value = this.valueAt(point);
+      if (value > best) [best, centre] = [value, point];
+    }
+    let coarse = true;
+    let idle = 0;
+    for (let round = 0; round < this.effort.rounds && !this.effort.stop() && best < this.question.enough; round++) {
       const next = this.programmed();
       if (next === null) break;
       const top = next.value;
-      if (top - best <= CLOSED * Math.max(best, 0)) {
-        if (!this.refine(centre)) break;
-        best = Math.max(best, this.valueAt(centre));
-        continue;
+      const [learnt, before] = [this.learnt, best];
+      if (top - best > CLOSED * best) {
+        const near = this.nearby(centre, best + LEVEL * (top - best)) ?? next.point;
+        for (const point of [near, ...(round % 4 === 3 ? [next.point] : [])]) {
+          const value = this.valueAt(point);
+          if (value > best) [best, centre] = [value, point];
+        }
+        idle = best - before > CLOSED * (top - before) ? 0 : idle + 1;
+        const goesOn = this.learnt > learnt && idle < (top - best > NEARLY * best ? MOST_IDLE : FEW_IDLE);
+        if (goesOn && (!coarse || top - best > NEARLY * best)) continue;
       }
-      for (const point of [middle(centre, next.point), next.point]) {
-        const value = this.valueAt(point);
-        if (value > best) [best, centre] = [value, point];
-        if (top - best <= CLOSED * best) break;
+      idle = 0;
+      if (!this.refine(centre)) {
+        if (!coarse || this.learnt === learnt) break;
+        coarse = false;
       }
+      best = Math.max(best, this.valueAt(centre));
     }
-    this.lessons.last = centre;
+    this.lessons.last.set(this.question.fills, centre);
     return best;
   }
 
@@ -183,10 +223,10 @@ class Search {
   private wayValue({ fixed, sections }: WayRelaxation, prices: SplitPrices): number {
     let value = this.fixedMoney(fixed) + prices.visible * fixed.visible;
     for (const section of sections) {
-      const split = section.cheapest(prices);
-      if (split === null) return Infinity;
-      this.learn(section, split);
-      value += split.value;
+      const splits = section.cheapest(prices);
+      if (splits.length === 0) return Infinity;
+      for (const split of splits) this.learn(section, split);
+      value += Math.min(...splits.map((split) => split.value));
     }
     return value;
   }
@@ -215,7 +255,16 @@ class Search {
       area += count * film.ink;
       all += count;
     }
-    return { byWidth, quantum: strip / QUANTA, gap, area, panel: all * panel, visible: seamPrice, visibleLength, penalty };
+    return {
+      byWidth,
+      quantum: strip / QUANTA,
+      gap,
+      area,
+      panel: all * panel,
+      visible: seamPrice,
+      visibleLength,
+      penalty,
+    };
   }
 
   private looseValue(film: SharpFilm, { parts, own }: LineShares): number {
@@ -261,6 +310,7 @@ class Search {
     );
     if (same) return;
     known.push(split);
+    this.learnt++;
     this.lessons.splits.set(section, known);
   }
 
@@ -288,23 +338,35 @@ class Search {
 
   /** The point that the programme over all lessons holds for best, and its value, which no point exceeds. */
   private programmed(): { point: Point; value: number } | null {
-    const model = new Master(this.question, this.sections, this.lessons, this.ready, this.unit, this.seamScale());
-    for (let turn = 0; turn < MOST_TURNS; turn++) {
-      const outcome = this.effort.engine(model.programme());
+    const solved = this.solved(this.master(), (model) => model.programme());
+    return solved === null ? null : { point: solved.point, value: -solved.objective * this.unit };
+  }
+
+  /** The point nearest to another for which the lessons allow a value. */
+  private nearby(centre: Point, value: number): Point | null {
+    return this.solved(this.master(), (model) => model.programmeNear(centre, value / this.unit))?.point ?? null;
+  }
+
+  private master(): Master {
+    return new Master(this.question, this.sections, this.lessons, this.ready, this.unit, this.seamScale());
+  }
+
+  /** Solves a programme until no line holds more than one in all. */
+  private solved(model: Master, ask: (model: Master) => Programme): { point: Point; objective: number } | null {
+    for (let turn = 0; ; turn++) {
+      const outcome = this.effort.engine(ask(model));
       if (outcome.status !== "optimal") return null;
       const point = model.pointOf(outcome.values);
-      let more = false;
-      for (const [f, film] of this.question.films.entries()) {
+      const full = this.question.films.map((film, f) => {
         const share = point.shares[f] as LineShares;
         const room = 1 - share.parts.reduce((sum, part) => sum + part, 0);
         const { patterns } = fullestLines(share, this.pieces[f] ?? [], QUANTA, room + 1e-5);
-        if (patterns.length === 0) continue;
         this.lessons.patterns.get(film.id)?.push(...patterns);
-        more = true;
-      }
-      if (!more || turn === MOST_TURNS - 1) return { point, value: -outcome.objective * this.unit };
+        this.learnt += patterns.length;
+        return patterns.length;
+      });
+      if (turn === MOST_TURNS || full.every((count) => count === 0)) return { point, objective: outcome.objective };
     }
-    return null;
   }
 
   private seamScale(): number {
@@ -312,25 +374,21 @@ class Search {
   }
 }
 
-/** Times that lines are looked for before splits are asked again. */
-const MOST_TURNS = 12;
-
-function middle(a: Point, b: Point): Point {
-  const half = (x: number, y: number) => (x + y) / 2;
-  return {
-    seamPrice: half(a.seamPrice, b.seamPrice),
-    shares: a.shares.map((share, f) => {
-      const other = b.shares[f] as LineShares;
-      const steps = new Map([...share.steps].map(([width, rise]) => [width, rise / 2]));
-      for (const [width, rise] of other.steps) steps.set(width, (steps.get(width) ?? 0) + rise / 2);
-      return {
-        parts: share.parts.map((part, k) => half(part, other.parts[k] as number)),
-        steps,
-        own: share.own.map((shapes, p) => shapes.map((value, s) => half(value, other.own[p]?.[s] as number))),
-      };
-    }),
-  };
+/** What each step adds to the one below it; what an engine lets fall by its tolerance does not fall. */
+function rises(levels: ReadonlyMap<number, number>, at: (variable: number) => number): Map<number, number> {
+  let reached = 0;
+  const steps = new Map<number, number>();
+  for (const [width, variable] of levels) {
+    const level = at(variable);
+    if (level <= reached) continue;
+    steps.set(width, level - reached);
+    reached = level;
+  }
+  return steps;
 }
+
+/** Times that lines are looked for before splits are asked again. */
+const MOST_TURNS = 6;
 
 /**
  * The linear programme over shares and the price of a seam. Variables: each film's parts, steps and own shares; the price;
@@ -386,13 +444,54 @@ class Master {
     };
   }
 
+  /** The same rows, the point nearest to another by the sum of differences, with at least a value. */
+  programmeNear(centre: Point, value: number): Programme {
+    const at = this.placesOf(centre);
+    const variables = this.costs.map(() => ({ cost: 0, whole: false }));
+    const worth = this.costs.flatMap((cost, variable) => (cost === 0 ? [] : [{ variable, coefficient: -cost }]));
+    const rows: ProgrammeRow[] = [...this.lineRows(), ...this.fixedRows, { terms: worth, least: value, most: null }];
+    for (const [variable, place] of at) {
+      const difference = variables.length;
+      variables.push({ cost: 1, whole: false });
+      const row = (coefficient: number, most: number): ProgrammeRow => ({
+        terms: [
+          { variable, coefficient },
+          { variable: difference, coefficient: -1 },
+        ],
+        least: null,
+        most,
+      });
+      rows.push(row(1, place), row(-1, -place));
+    }
+    return { variables, rows };
+  }
+
+  /** By variable of shares and price: where a point lies. */
+  private placesOf({ shares, seamPrice }: Point): Map<number, number> {
+    const places = new Map([[this.seamAt, seamPrice / this.seamScale]]);
+    for (const [f, share] of shares.entries()) {
+      for (const [k, variable] of (this.partAt[f] as number[]).entries()) places.set(variable, share.parts[k] ?? 0);
+      const rises = [...share.steps].sort(([a], [b]) => a - b);
+      let [next, risen] = [0, 0];
+      for (const [width, variable] of this.stepAt[f] as Map<number, number>) {
+        for (; next < rises.length && (rises[next]?.[0] as number) <= width; next++)
+          risen += rises[next]?.[1] as number;
+        places.set(variable, risen);
+      }
+      for (const [p, shapes] of (this.ownAt[f] as number[][]).entries()) {
+        for (const [s, variable] of shapes.entries()) places.set(variable, share.own[p]?.[s] ?? 0);
+      }
+    }
+    return places;
+  }
+
   pointOf(values: readonly number[]): Point {
     const at = (variable: number) => Math.max(0, values[variable] ?? 0);
     return {
       seamPrice: at(this.seamAt) * this.seamScale,
       shares: this.question.films.map((_, f) => ({
         parts: (this.partAt[f] as number[]).map(at),
-        steps: new Map([...(this.stepAt[f] as Map<number, number>)].map(([width, variable]) => [width, at(variable)])),
+        steps: rises(this.stepAt[f] as Map<number, number>, at),
         own: (this.ownAt[f] as number[][]).map((shapes) => shapes.map(at)),
       })),
     };
@@ -429,7 +528,11 @@ class Master {
         if (shapes.length === 0 && !Number.isFinite(elsewhere)) continue;
         const value = this.variable(-count);
         if (Number.isFinite(elsewhere)) {
-          this.fixedRows.push({ terms: [{ variable: value, coefficient: 1 }], least: null, most: elsewhere / this.unit });
+          this.fixedRows.push({
+            terms: [{ variable: value, coefficient: 1 }],
+            least: null,
+            most: elsewhere / this.unit,
+          });
         }
         for (const [s, { across, along }] of shapes.entries()) {
           const length = (film.rate * (along + gap)) / this.unit;
@@ -449,22 +552,22 @@ class Master {
   }
 
   private addSections(): void {
-    const valueOf = new Map<SectionRelaxation, number>();
+    const valueAtSection = new Map<SectionRelaxation, number>();
     for (const { section, group } of this.sections) {
       const splits = this.lessons.splits.get(section);
       if (splits === undefined) continue;
       const value = this.variable(0);
-      valueOf.set(section, value);
+      valueAtSection.set(section, value);
       for (const split of splits) this.fixedRows.push(this.splitRow(value, group, split));
     }
     for (const group of this.question.groups) {
       const value = this.variable(-1);
       for (const { fixed, sections } of group.ways) {
-        if (sections.some((section) => !valueOf.has(section))) continue;
+        if (sections.some((section) => !valueAtSection.has(section))) continue;
         this.fixedRows.push({
           terms: [
             { variable: value, coefficient: 1 },
-            ...sections.map((section) => ({ variable: valueOf.get(section) as number, coefficient: -1 })),
+            ...sections.map((section) => ({ variable: valueAtSection.get(section) as number, coefficient: -1 })),
             { variable: this.seamAt, coefficient: -(fixed.visible * this.seamScale) / this.unit },
           ].filter(({ coefficient }) => coefficient !== 0),
           least: null,
@@ -498,7 +601,8 @@ class Master {
         for (const [k, variable] of (this.partAt[f] as number[]).entries()) {
           add(variable, length * (this.ready[k]?.[width] as number));
         }
-        for (const [step, variable] of this.stepAt[f] as Map<number, number>) if (step <= width) add(variable, length);
+        const step = this.stepUnder(f, width);
+        if (step !== null) add(step, length);
       }
     }
     add(this.seamAt, (split.visible * this.seamScale) / this.unit);
@@ -509,16 +613,35 @@ class Master {
     };
   }
 
+  /** The variable of the widest step that a width reaches. */
+  private stepUnder(f: number, width: number): number | null {
+    const widths = this.stepsOf[f] as readonly number[];
+    let [low, high] = [0, widths.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((widths[middle] as number) <= width) low = middle + 1;
+      else high = middle;
+    }
+    return low === 0 ? null : (this.stepAt[f]?.get(widths[low - 1] as number) as number);
+  }
+
   private lineRows(): ProgrammeRow[] {
     return this.question.films.flatMap((film, f) => {
       const whole = (this.partAt[f] as number[]).map((variable) => ({ variable, coefficient: 1 }));
       const rows: ProgrammeRow[] = [{ terms: whole, least: null, most: 1 }];
+      const steps = [...(this.stepAt[f] as Map<number, number>).values()];
+      for (let i = 0; i + 1 < steps.length; i++) {
+        const terms = [
+          { variable: steps[i] as number, coefficient: 1 },
+          { variable: steps[i + 1] as number, coefficient: -1 },
+        ];
+        rows.push({ terms, least: null, most: 0 });
+      }
       for (const { steps, own } of this.lessons.patterns.get(film.id) ?? []) {
         const coefficients = new Map<number, number>();
         for (const [width, times] of steps) {
-          for (const [step, variable] of this.stepAt[f] as Map<number, number>) {
-            if (step <= width) coefficients.set(variable, (coefficients.get(variable) ?? 0) + times);
-          }
+          const variable = this.stepUnder(f, width);
+          if (variable !== null) coefficients.set(variable, (coefficients.get(variable) ?? 0) + times);
         }
         for (const { piece, shape, times } of own) {
           const variable = this.ownAt[f]?.[piece]?.[shape];

@@ -7,8 +7,8 @@ import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import { groupMembers, type Member } from "./members.ts";
 import { splitAxis, toBox, toSpan } from "./orientation.ts";
 import { finestCell } from "./relaxedNodes.ts";
-import { type Border, bordersBetween, effectiveSections, type PanelSection } from "./sections.ts";
 import { halfOverlap } from "./seamRules.ts";
+import { type Border, bordersBetween, effectiveSections, type PanelSection } from "./sections.ts";
 import { seamGrid, sectionTask } from "./sectionTask.ts";
 import { SectionChoices, SplitRelaxation } from "./splitRelaxation.ts";
 
@@ -202,9 +202,7 @@ class Group {
     const places = new Set([from, to, ...slabs.flatMap((slab) => [Math.floor(slab.from), Math.ceil(slab.to)])]);
     return [...places]
       .filter((at) => at > span.u0 && at < span.u1)
-      .every((at) =>
-        meet(this.region.beside(axis, at, within, -1), this.region.beside(axis, at, within, 1)),
-      );
+      .every((at) => meet(this.region.beside(axis, at, within, -1), this.region.beside(axis, at, within, 1)));
   }
 }
 
@@ -217,7 +215,9 @@ function mayHide(member: Member, box: Box, { choice, least, most }: FillRange): 
   const strip = toSpan(box, axis);
   const atLow = choice.edge === "left" || choice.edge === "bottom";
   const [from, to] = atLow ? [strip.u0 + least, strip.u0 + most] : [strip.u1 - most, strip.u1 - least];
-  return member.breaks.some((line) => line.axis === axis && line.type !== "bodyLine" && line.at >= from && line.at <= to);
+  return member.breaks.some(
+    (line) => line.axis === axis && line.type !== "bodyLine" && line.at >= from && line.at <= to,
+  );
 }
 
 function stripOf(box: Box, { edge }: FillChoice, depth: Ticks): Box {

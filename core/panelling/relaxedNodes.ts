@@ -23,7 +23,7 @@ export interface RelaxedNode {
 export const finestCell = (unit: Unit): Ticks => (unit === "in" ? TICKS_PER.in / 16 : 2 * TICKS_PER.mm);
 
 /**
- * All places of a section where a split may end a panel, in stretches no wider than `cell`.
+ * All places of a section where a split may end a panel, in stretches no wider than `cell`, each cut into `pieces`.
  *
  * Places at which something changes (marks) stand for themselves and are judged exactly; between two marks a seam is open
  * and asks the usual overlap, so a stretch needs only what is least in it: needed length on the line, which is linear
@@ -32,7 +32,7 @@ export const finestCell = (unit: Unit): Ticks => (unit === "in" ? TICKS_PER.in /
  * @param lenient true where the section stands for larger ones too (a fill of any depth beside it): overlaps are the least
  * @returns ascending; the first is the section's beginning, the last its end
  */
-export function relaxedNodes(task: SectionTask, cell: Ticks, lenient: boolean): RelaxedNode[] {
+export function relaxedNodes(task: SectionTask, cell: Ticks, pieces: number, lenient: boolean): RelaxedNode[] {
   const { span, parts, rules } = task;
   const marks = marksOf(task);
   const usual = halfOverlap(rules.overlap);
@@ -44,7 +44,7 @@ export function relaxedNodes(task: SectionTask, cell: Ticks, lenient: boolean): 
     const { visible, visibleLength, penalties } = judged;
     nodes.push({ from: at, to: at, lo: at - half, hi: at + half, visible, visibleLength, penalties });
   }
-  const places = placesBetween([span.u0, ...marks, span.u1], cell);
+  const places = placesBetween([span.u0, ...marks, span.u1], cell, pieces);
   for (let i = 0; i + 1 < places.length; i++) {
     const node = stretch(task, places[i] as Ticks, places[i + 1] as Ticks, usual);
     if (node !== null) nodes.push(node);
@@ -64,16 +64,19 @@ export function relaxedNodes(task: SectionTask, cell: Ticks, lenient: boolean): 
   ];
 }
 
-/** The marks and, between two of them, places no farther apart than `cell`. */
-function placesBetween(marks: readonly Ticks[], cell: Ticks): Ticks[] {
+/** The marks and, between two of them, places no farther apart than `cell` / `pieces`: more pieces keep the places of fewer. */
+function placesBetween(marks: readonly Ticks[], cell: Ticks, pieces: number): Ticks[] {
   const sorted = [...new Set(marks)].sort((a, b) => a - b);
   const places: Ticks[] = [];
   for (const [i, mark] of sorted.entries()) {
     const next = sorted[i + 1];
     places.push(mark);
     if (next === undefined) continue;
-    const steps = Math.ceil((next - mark) / cell);
-    for (let k = 1; k < steps; k++) places.push(mark + Math.round((k * (next - mark)) / steps));
+    const steps = Math.min(next - mark, Math.ceil((next - mark) / cell) * pieces);
+    for (let k = 1; k < steps; k++) {
+      const at = mark + Math.round((k * (next - mark)) / steps);
+      if (at < next) places.push(at);
+    }
   }
   return places;
 }

@@ -1,14 +1,14 @@
 import type { RelaxedSplit, SectionRelaxation, SplitPrices } from "../model/relaxation.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { type RelaxedNode, relaxedNodes } from "./relaxedNodes.ts";
-import type { SectionTask } from "./sectionTask.ts";
 import { isDemanded } from "./seamCandidates.ts";
+import type { SectionTask } from "./sectionTask.ts";
 import { StripReach } from "./splitNodes.ts";
 
 /** Each time it is made finer, a stretch is cut into this many. */
 const FINER = 4;
-/** Stretches of the first look, about. */
-const COARSE = 192;
+/** Stretches in the width of one panel at the first look, about. */
+const COARSE = 128;
 /** With more panels between its nodes than this a relaxation is made no finer: it would take too long to ask. */
 const MOST_PANELS = 6e6;
 
@@ -26,7 +26,9 @@ export class SplitRelaxation {
   private readonly lenient: boolean;
   private readonly finest: Ticks;
   private readonly leastAlong: number;
-  private cell: Ticks;
+  private readonly cell: Ticks;
+  /** Pieces that each stretch of `cell` is cut into. */
+  private pieces = 1;
   private nodes: Nodes;
 
   /** @param finest the narrowest stretch worth looking at; ticks */
@@ -36,17 +38,19 @@ export class SplitRelaxation {
     this.finest = finest;
     this.leastAlong = leastAlong(task);
     const { u0, u1 } = task.span;
-    this.cell = Math.max(finest, Math.ceil((u1 - u0) / COARSE));
-    this.nodes = new Nodes(task, relaxedNodes(task, this.cell, lenient), lenient);
+    this.cell = Math.max(finest, Math.ceil(Math.min(u1 - u0, task.maxAcross) / COARSE));
+    this.nodes = new Nodes(task, relaxedNodes(task, this.cell, 1, lenient), lenient);
   }
 
   refine(): boolean {
     const { u0, u1 } = this.task.span;
-    const cell = Math.max(this.finest, Math.ceil(this.cell / FINER));
+    const cell = this.cell / (this.pieces * FINER);
     const count = (u1 - u0) / cell;
-    if (cell >= this.cell || count * Math.min(count, this.task.maxAcross / cell) > MOST_PANELS) return false;
-    this.cell = cell;
-    this.nodes = new Nodes(this.task, relaxedNodes(this.task, cell, this.lenient), this.lenient);
+    if (this.cell / this.pieces <= this.finest || count * Math.min(count, this.task.maxAcross / cell) > MOST_PANELS) {
+      return false;
+    }
+    this.pieces *= FINER;
+    this.nodes = new Nodes(this.task, relaxedNodes(this.task, this.cell, this.pieces, this.lenient), this.lenient);
     return true;
   }
 
@@ -77,7 +81,7 @@ export class SplitRelaxation {
         const along = startIndex < endIndex ? Math.max(least, reach.along(startIndex, endIndex)) : least;
         if (along > maxAlong) continue;
         const step = Math.floor((across + gap) / quantum + 1e-9);
-        const rate = byWidth[step > last ? last : step] as number;
+        const rate = byWidth[Math.min(step, last)] as number;
         const value = sofar + rate * (along + gap) + area * across * along + panel;
         if (value >= lowest) continue;
         lowest = value;
@@ -157,7 +161,7 @@ function leastAlong({ reach }: SectionTask): number {
   return Number.isFinite(along) ? Math.max(0, along) : 0;
 }
 
-/** The cheapest of a section's relaxations along the axes allowed. */
+/** A section's relaxations along the axes allowed. */
 export class SectionChoices implements SectionRelaxation {
   private readonly choices: readonly SplitRelaxation[];
   private last: SplitRelaxation | null = null;
@@ -166,15 +170,14 @@ export class SectionChoices implements SectionRelaxation {
     this.choices = choices;
   }
 
-  cheapest(prices: SplitPrices): RelaxedSplit | null {
-    let best: RelaxedSplit | null = null;
-    for (const choice of this.choices) {
+  cheapest(prices: SplitPrices): RelaxedSplit[] {
+    let least = Infinity;
+    return this.choices.flatMap((choice) => {
       const split = choice.cheapest(prices);
-      if (split === null || (best !== null && split.value >= best.value)) continue;
-      best = split;
-      this.last = choice;
-    }
-    return best;
+      if (split === null) return [];
+      if (split.value < least) [least, this.last] = [split.value, choice];
+      return [split];
+    });
   }
 
   refine(): boolean {
