@@ -57,7 +57,7 @@ export function stripSearch(strip: Strip, bound: Ticks, { random, stop }: StripE
         ? lying.fill(order, length, strip.width, limit, byFit)
         : upright.fill(order, strip.width, length, limit, byFit);
     const start = failures % 4 < 2 ? bestOrder(starts, fill, stop) : pick(starts, random);
-    if (allInside(start, fill, random, stop)) {
+    if (fullest(start, fill, random, stop).outside === 0) {
       best = sideways ? stoodUp(lying.laid()) : { length: upright.top(), places: upright.laid() };
     } else {
       failures++;
@@ -67,19 +67,34 @@ export function stripSearch(strip: Strip, bound: Ticks, { random, stop }: StripE
   return best;
 }
 
-/** Swaps places in the order until all pieces lie inside; false when that seems too hard or the search is stopped. */
-function allInside(
+/**
+ * Fills a part of a strip as full as can be.
+ *
+ * @param length of the part; pieces that it does not take stay outside
+ * @returns the pieces inside, in the order laid
+ *
+ * One local search as in `stripSearch`. Ends when all lie inside, after enough fillings in vain or when stopped.
+ */
+export function fillLength({ width, sizes }: Strip, length: Ticks, { random, stop }: StripEffort): readonly Laid[] {
+  const filler = skylineFiller(sizes, bunchesOf(sizes));
+  const fill = (order: Int32Array, limit: number): number => filler.fill(order, width, length, limit, true);
+  const start = bestOrder(sortedOrders(filler.lyings), fill, stop);
+  fill(fullest(start, fill, random, stop).order, Infinity);
+  return filler.laid();
+}
+
+/** Swaps places in the order to leave less outside, until nothing is or that seems too hard or the search is stopped. */
+function fullest(
   start: Int32Array,
   fill: (order: Int32Array, limit: number) => number,
   random: Random,
   stop: () => boolean,
-): boolean {
+): { order: Int32Array; outside: number } {
   const order = Int32Array.from(start);
   let outside = fill(order, Infinity);
-  if (outside === 0) return true;
-  if (order.length < 2) return false;
+  if (outside === 0 || order.length < 2) return { order, outside };
   const remembered = new Float64Array(MEMORY).fill(outside);
-  let least = outside;
+  const best = { order: Int32Array.from(order), outside };
   const patience = Math.min(PATIENCE, (TIMES_EACH_PAIR * order.length * (order.length - 1)) / 2);
   let vain = 0;
   for (let turn = 0; vain < patience && !stop(); turn = (turn + 1) % MEMORY) {
@@ -89,16 +104,18 @@ function allInside(
     swap(order, i, k);
     const limit = Math.max(outside, remembered[turn] as number);
     const now = fill(order, limit);
-    if (now === 0) return true;
     if (now <= limit) outside = now;
     else swap(order, i, k);
     remembered[turn] = Math.min(remembered[turn] as number, outside);
-    if (outside < least) {
-      least = outside;
+    vain++;
+    if (outside < best.outside) {
+      best.order.set(order);
+      best.outside = outside;
+      if (outside === 0) break;
       vain = 0;
-    } else vain++;
+    }
   }
-  return false;
+  return best;
 }
 
 function swap(order: Int32Array, i: number, k: number): void {
