@@ -118,13 +118,15 @@ class StripSearch {
     const rows = this.items.length;
     const master = new PackingMaster([...this.items.map(({ most }) => most), this.depth]);
     const strips: Strip[] = [];
+    // Less is rounding: asked for without end, it would bring the same strips again. Well above what the master tells apart.
+    const least = Math.max(1e-8, ...this.items.map(({ value }) => CLOSED * value));
     for (;;) {
       const duals = master.optimise();
       this.price = duals.slice(0, rows);
       this.worth = this.price.map((price, i) => (this.items[i] as StripItem).value - price);
       const layer = duals[rows] as number;
       const found = bestStrips(this.items, this.worth, this.length).filter(
-        ({ depth, worth }) => worth - layer * depth > CLOSED * worth,
+        ({ depth, worth }) => worth - layer * depth > least,
       );
       this.stopped = this.stop();
       if (found.length === 0 || this.stopped) {
@@ -240,10 +242,10 @@ class StripSearch {
   ): void {
     if (this.hopeless(beyond + worth + ((this.filled[item + 1] as Float64Array)[room] as number))) return;
     if (item < 0) {
-      const more = counts.some((count, i) => count < (left[i] as number) && (this.items[i] as StripItem).along <= room);
-      if (more) return;
       this.stopped = this.stopped || this.stop();
-      if (!this.stopped) found();
+      if (this.stopped) return;
+      const more = counts.some((count, i) => count < (left[i] as number) && (this.items[i] as StripItem).along <= room);
+      if (!more) found();
       return;
     }
     const { along } = this.items[item] as StripItem;
