@@ -172,8 +172,13 @@ class Group {
         fillMoney += this.count * needed * sheet;
         fillArea += this.count * needed;
       }
-      if (!this.facesEverywhere(fill)) continue;
-      for (const member of this.members) if (!mayHide(member, this.source.box, fill)) visible += member.elevation.count;
+      const length = this.leastFacing(fill);
+      if (length <= 0) continue;
+      for (const member of this.members) {
+        if (mayHide(member, this.source.box, fill)) continue;
+        visible += member.elevation.count;
+        visibleLength += member.elevation.count * length;
+      }
     }
     return { visible, visibleLength, panels: this.count * fills.length, fillMoney, fillArea };
   }
@@ -189,8 +194,8 @@ class Group {
     return elevations.every(({ film }) => film !== id) && pieces.every(({ film }) => film !== id);
   }
 
-  /** Whether film faces film across the fill's border at whatever depth of its range. */
-  private facesEverywhere({ choice, least, most }: FillRange): boolean {
+  /** Least length over which film faces film across the fill's border, at whatever depth of its range: linear between corners. */
+  private leastFacing({ choice, least, most }: FillRange): number {
     const { box } = this.source;
     const axis = choice.edge === "left" || choice.edge === "right" ? "x" : "y";
     const span = toSpan(box, axis);
@@ -200,14 +205,21 @@ class Group {
     const side = axis === "x" ? "bottom" : "left";
     const slabs = this.region.profile(toBox({ ...span, u0: from, u1: to }, axis), side);
     const places = new Set([from, to, ...slabs.flatMap((slab) => [Math.floor(slab.from), Math.ceil(slab.to)])]);
-    return [...places]
+    const lengths = [...places]
       .filter((at) => at > span.u0 && at < span.u1)
-      .every((at) => meet(this.region.beside(axis, at, within, -1), this.region.beside(axis, at, within, 1)));
+      .map((at) => facing(this.region.beside(axis, at, within, -1), this.region.beside(axis, at, within, 1)));
+    return Math.max(0, Math.min(...lengths) - ROUNDED);
   }
 }
 
-const meet = (a: readonly Interval[], b: readonly Interval[]): boolean =>
-  a.some((p) => b.some((q) => Math.min(p.to, q.to) - Math.max(p.from, q.from) > 2));
+/** What rounding may add to the ends of a few stretches. */
+const ROUNDED = 16;
+
+const facing = (a: readonly Interval[], b: readonly Interval[]): number =>
+  a.reduce(
+    (sum, p) => sum + b.reduce((part, q) => part + Math.max(0, Math.min(p.to, q.to) - Math.max(p.from, q.from)), 0),
+    0,
+  );
 
 /** Whether a gap or moulding could hide the fill's border at some depth of its range. */
 function mayHide(member: Member, box: Box, { choice, least, most }: FillRange): boolean {
