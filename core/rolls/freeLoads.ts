@@ -11,10 +11,12 @@ import { compareRanks, type Item } from "./neighbours.ts";
 import type { Stack } from "./stacks.ts";
 import { afterLoad, roomInLoad, type Supply } from "./supply.ts";
 
-/** Placements that one nesting may try in all: what bounds its time. */
-const MOST_PLACEMENTS = 150_000;
+/** Pieces times ways to lie that one nesting may look at: what bounds its time. */
+const MOST_LOOKS = 12_000_000;
+/** A filling tells apart about so many ways to lie, and never more than there are pieces and shapes. */
+const MOST_WAYS = 512;
 const MOST_FILLINGS = 2_000;
-const FEWEST_FILLINGS = 12;
+const FEWEST_FILLINGS = 8;
 
 /** Areas nearer than this are equal: beyond 2^53 square ticks products are rounded. */
 const SAME = 1e-9;
@@ -101,7 +103,8 @@ const areaOf = (sizes: readonly StripSize[]): number =>
 /** True once so many fillings are made as these pieces allow, or the caller says so. */
 function countedStop(stacks: readonly Stack[], { stop, work }: FreeEffort): StripEffort["stop"] {
   const pieces = stacks.reduce((sum, { items }) => sum + items.length, 0);
-  let fillings = Math.min(MOST_FILLINGS, Math.max(FEWEST_FILLINGS, Math.floor(MOST_PLACEMENTS / pieces)));
+  const looks = pieces * Math.min(MOST_WAYS, 2 * pieces);
+  let fillings = Math.min(MOST_FILLINGS, Math.max(FEWEST_FILLINGS, Math.floor(MOST_LOOKS / looks)));
   if (work !== null) fillings = Math.min(fillings, work);
   return () => --fillings < 0 || stop();
 }
