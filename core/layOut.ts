@@ -10,6 +10,7 @@ import { seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Run } from "./model/run.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
+import { layFree } from "./rolls/layFree.ts";
 import { layOnRolls } from "./rolls/layOnRolls.ts";
 import { applyOrder } from "./sequencing/applyOrder.ts";
 import { printOrder } from "./sequencing/printOrder.ts";
@@ -32,6 +33,13 @@ export function measuringOf(instance: Instance, groups: readonly MirrorGroup[]):
   };
 }
 
+/** How the pieces of a layout are laid on rolls. */
+export interface Laying {
+  readonly nesting: "crosscut" | "free";
+  /** Steps of the search for cut patterns by column generation; 0 for a layout that is to come soon. */
+  readonly patternSteps: number;
+}
+
 /**
  * Makes a whole layout of one covering for each group of elevations: lays it on rolls, orders it, measures it and holds it
  * against the lower bound.
@@ -45,6 +53,7 @@ export function layOut(
   id: string,
   choice: WidthChoice,
   coverings: readonly Covering[],
+  { nesting, patternSteps }: Laying,
   run: Run,
   engine?: ProgrammeEngine,
 ): { layout: Layout } | { reasons: readonly Problem[] } {
@@ -56,8 +65,9 @@ export function layOut(
     instance,
     coverings.flatMap((covering) => covering.seams),
   );
-  const laid = layOnRolls(instance, panels, choice.rollWidth, run, engine);
-  if ("reasons" in laid) return laid;
+  const inCuts = layOnRolls(instance, panels, choice.rollWidth, run, engine, patternSteps);
+  if ("reasons" in inCuts) return inCuts;
+  const laid = nesting === "free" ? layFree(instance, panels, inCuts.rolls, run) : inCuts;
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);
   const { totals, wasteBy } = measureLayout(instance, measuring.regions, {
     panels,
@@ -65,12 +75,12 @@ export function layOut(
     rolls: laid.rolls,
     penalties,
   });
-  const key: BoundKey = { choice, nesting: "crosscut", seams: seamCount(totals) };
+  const key: BoundKey = { choice, nesting, seams: seamCount(totals) };
   return {
     layout: {
       id,
       rollWidth: choice.rollWidth,
-      nesting: "crosscut",
+      nesting,
       panels,
       seams,
       rolls: laid.rolls,

@@ -89,7 +89,6 @@ function answer(
   const gap = nesting === "free" && withPieces ? 0 : Math.min(rules.cutGap, rules.leader + rules.trailer);
   const taught = lessons.get(nesting) as Lessons;
   const sheet = (film: Film) => (film.pricePerArea + film.laminatePricePerArea) / unit ** 2;
-  const loose = (film: Film) => (nesting === "free" ? [] : pieces.filter((piece) => piece.film === film.id));
   const filmOf = (film: Film, rate: number, ink: number): SharpFilm => {
     const strip = printableWidth(film, rollWidth) + gap;
     return {
@@ -97,11 +96,18 @@ function answer(
       rate: rate * rollWidth,
       ink,
       strip,
-      loose: loose(film).map((piece) => ({
-        count: piece.count,
-        shapes: shapesOf(piece, film).filter(({ across }) => across + gap <= strip),
-        elsewhere: rate * elsewhere(instance, film, piece, rollWidth, gap),
-      })),
+      loose: pieces
+        .filter((piece) => piece.film === film.id)
+        .map((piece) => {
+          const other = rate * elsewhere(instance, film, piece, rollWidth, gap, nesting);
+          const shapes = shapesOf(piece, film).filter(({ across }) => across + gap <= strip);
+          // Outlines lie in one another's corners: only their area counts, and only on a width that takes them.
+          if (nesting === "free") {
+            const area = shapes.length > 0 ? { area: polygonArea(piece.outline) } : {};
+            return { count: piece.count, shapes: [], ...area, elsewhere: other };
+          }
+          return { count: piece.count, shapes, elsewhere: other };
+        }),
     };
   };
   const plain = { groups, gap, seams, enough: Infinity };
@@ -154,7 +160,14 @@ function shapesOf({ outline, turn }: LoosePiece, { lay }: Film): { across: Ticks
 }
 
 /** Least film that a loose piece takes on any other width, square ticks: its box with the gap, margins with it. */
-function elsewhere(instance: Instance, film: Film, piece: LoosePiece, rollWidth: Ticks, gap: Ticks): number {
+function elsewhere(
+  instance: Instance,
+  film: Film,
+  piece: LoosePiece,
+  rollWidth: Ticks,
+  gap: Ticks,
+  nesting: "crosscut" | "free",
+): number {
   const stocked = instance.stock.filter((entry) => entry.film === film.id).map(({ width }) => width);
   const widths = new Set([...stocked, ...(film.newRolls === 0 ? [] : film.rollWidths)]);
   widths.delete(rollWidth);
@@ -163,7 +176,8 @@ function elsewhere(instance: Instance, film: Film, piece: LoosePiece, rollWidth:
     const printable = printableWidth(film, width);
     for (const { across, along } of shapesOf(piece, film)) {
       if (across > printable) continue;
-      least = Math.min(least, ((across + gap) * (along + gap) * width) / (printable + gap));
+      const taken = nesting === "free" ? polygonArea(piece.outline) : (across + gap) * (along + gap);
+      least = Math.min(least, (taken * width) / (printable + gap));
     }
   }
   return least;

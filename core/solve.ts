@@ -1,20 +1,16 @@
-import type { BoundKey } from "./bounds.ts";
 import { type Combination, combinations } from "./choosing/combinations.ts";
 import { type MirrorGroup, mirrorGroups } from "./choosing/mirrorGroups.ts";
 import { panellingLimits, type WidthChoice, widthChoices, withoutFilm } from "./choosing/rollWidths.ts";
-import { byCost, frontierOf, withoutNearTies } from "./costing/frontier.ts";
-import { worthComparing } from "./costing/worthComparing.ts";
-import { layOut, type Measuring, measuringOf } from "./layOut.ts";
+import { byCost } from "./costing/frontier.ts";
+import { type Branch, LayoutBook } from "./layoutBook.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Direction, Instance } from "./model/instance.ts";
-import { type Layout, type Plan, seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
 import { coverGroup, type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
 import { type Ticks, ticksTo } from "./units/ticks.ts";
-import { verifyLayout, verifyPlan } from "./verifying/verifyPlan.ts";
 
 export interface SolveOptions {
   /** Any whole number; written into the plan. */
@@ -25,8 +21,10 @@ export interface SolveOptions {
 
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
 const MOST_CHANGES = 40;
-/** Rounds in which a sharp bound may be looked for. */
-const ROUNDS_OF_BOUND = 40;
+/** Steps of the search for cut patterns, where a layout is laid anew. */
+const PATTERN_STEPS = 40;
+/** How a layout is laid that is to come soon. */
+const quickly = { nesting: "crosscut", patternSteps: 0 } as const;
 
 /**
  * Plans a job: splits its elevations into panels, lays them on rolls, and compares the layouts that come of each roll
@@ -52,51 +50,37 @@ const nothingToMake: Problem = {
   mend: "Add an elevation, or a loose piece",
 };
 
-/** One roll width and one direction for the sections that leave it open, with every covering found for each group. */
-interface Branch {
-  readonly choice: WidthChoice;
-  readonly preferred: Direction | null;
-  readonly groups: readonly (readonly Covering[])[];
-}
-
 class Search {
   private readonly instance: Instance;
-  private readonly options: SolveOptions;
   private readonly run: Run;
-  private readonly measuring: Measuring;
+  private readonly book: LayoutBook;
   private readonly groups: readonly MirrorGroup[];
   /** By group, what panelling worked out for other widths and directions. */
   private readonly known: readonly KnownSplits[];
-  private readonly layouts: Layout[] = [];
-  private readonly coveringsOf = new Map<Layout, readonly Covering[]>();
-  private readonly branchOf = new Map<Layout, Branch>();
   private readonly reasons: Problem[] = [];
   /** By roll width, what stood in the way of a plan; a warning of every layout as long as that width has none. */
   private readonly widthWarnings = new Map<Ticks, string>();
-  private readonly signatures = new Set<string>();
-  private steps = 0;
-  private best: string | null = null;
 
   constructor(instance: Instance, options: SolveOptions, run: Run) {
     this.instance = instance;
-    this.options = options;
     this.run = run;
     this.groups = mirrorGroups(instance.elevations);
-    this.measuring = measuringOf(instance, this.groups);
     this.known = this.groups.map(knownSplits);
+    this.book = new LayoutBook(instance, this.groups, options, run);
+    this.book.warnings = () => [...this.widthWarnings].flatMap(([width, why]) => (this.isPlanned(width) ? [] : [why]));
   }
 
   result(): Result {
     const branches = this.branches();
-    for (const branch of branches) this.layOutEach(branch, combinations(branch.groups));
-    this.sharpen((chosen) => [chosen]);
+    for (const [i, branch] of this.cheapestFirst(branches).entries()) {
+      this.layOutEach(branch, combinations(branch.groups));
+      if (i === 0) this.sharpen("chosen");
+    }
     for (const { rollWidth } of new Set(branches.map(({ choice }) => choice))) this.improve(rollWidth);
-    this.sharpen((chosen, plan) => [
-      chosen,
-      ...plan.layouts.filter(({ id }) => plan.frontier.includes(id)),
-      ...plan.layouts,
-    ]);
-    if (this.layouts.length > 0) return { status: "planned", plan: this.finalPlan() };
+    this.layAnew();
+    this.sharpen("chosen");
+    this.sharpen("all");
+    if (this.book.entries.length > 0) return { status: "planned", plan: this.book.finalPlan() };
     if (this.over()) return { status: "stopped" };
     return { status: "noPlan", reasons: distinct(this.reasons) };
   }
@@ -114,7 +98,7 @@ class Search {
       for (const preferred of directions) {
         if (this.over()) return branches;
         const branch = this.cover(choice, preferred, reasons);
-        this.run.report({ kind: "step", done: this.steps, of, what: this.inWords(choice, preferred) });
+        this.run.report({ kind: "step", done: this.book.made, of, what: this.inWords(choice, preferred) });
         if (branch === null) continue;
         branches.push(branch);
         this.layOutEach(branch, combinations(branch.groups).slice(0, 1));
@@ -139,7 +123,7 @@ class Search {
       const branch = this.cover(choice, preferred, [], true);
       if (branch === null) continue;
       this.layOutEach(branch, combinations(branch.groups).slice(0, 1));
-      if (this.layouts.length > 0) return;
+      if (this.book.entries.length > 0) return;
     }
   }
 
@@ -171,156 +155,86 @@ class Search {
     this.widthWarnings.set(choice.rollWidth, `No plan on ${this.widthName(choice.rollWidth)} film: ${why}`);
   }
 
+  /** Branches by the cost of the cheapest layout they have so far. */
+  private cheapestFirst(branches: readonly Branch[]): Branch[] {
+    const costs = new Map<Branch, number>();
+    for (const { branch, layout } of this.book.entries) {
+      costs.set(branch, Math.min(layout.totals.cost.total, costs.get(branch) ?? Infinity));
+    }
+    const cost = (branch: Branch) => costs.get(branch) ?? Number.MAX_VALUE;
+    return [...branches].sort((a, b) => cost(a) - cost(b));
+  }
+
   private layOutEach(branch: Branch, wanted: readonly Combination[]): void {
     const failures: Problem[] = [];
     for (const { policy, coverings } of wanted) {
       if (this.over()) return;
       const seams = coverings.reduce((total, { measures }) => total + measures.visibleSeams, 0);
       const name = policy === "between" ? `${seams}-seams` : policyNames[policy];
-      const made = this.make(branch, `${this.label(branch.choice, branch.preferred)}-${name}`, coverings);
+      const made = this.book.make({ ...quickly, id: `${this.label(branch)}-${name}`, branch, coverings });
       if (made !== null && "reasons" in made) failures.push(...made.reasons);
     }
-    if (failures.length > 0 && !this.layouts.some((layout) => layout.rollWidth === branch.choice.rollWidth)) {
-      this.noteWidth(branch.choice, failures);
-    }
-    this.reportBest();
+    if (failures.length > 0 && !this.isPlanned(branch.choice.rollWidth)) this.noteWidth(branch.choice, failures);
+    this.book.report();
   }
 
   /** Changes the covering of one group at a time for as long as that lowers the cost of the cheapest layout of a width. */
   private improve(rollWidth: Ticks | null): void {
-    let best = this.layouts.filter((layout) => layout.rollWidth === rollWidth).sort(byCost)[0];
-    const branch = best && this.branchOf.get(best);
-    if (branch === undefined) return;
+    const onWidth = this.book.entries.filter(({ layout }) => layout.rollWidth === rollWidth);
+    let best = onWidth.sort((a, b) => byCost(a.layout, b.layout))[0];
     let changes = 0;
     for (let better = true; better && best !== undefined; ) {
       better = false;
+      const { branch } = best;
       for (const [group, coverings] of branch.groups.entries()) {
         for (const covering of coverings) {
-          if (this.over() || changes >= MOST_CHANGES) return this.reportBest();
-          const changed = (this.coveringsOf.get(best) as readonly Covering[]).with(group, covering);
-          const made = this.make(branch, `${this.label(branch.choice, branch.preferred)}-improved`, changed);
+          if (this.over() || changes >= MOST_CHANGES) return this.book.report();
+          const changed: readonly Covering[] = best.coverings.with(group, covering);
+          const made = this.book.make({ ...quickly, id: `${this.label(branch)}-improved`, branch, coverings: changed });
           if (made === null) continue;
           changes++;
-          if ("layout" in made && byCost(made.layout, best) < 0) {
-            best = made.layout;
+          if ("entry" in made && byCost(made.entry.layout, best.layout) < 0) {
+            best = made.entry;
             better = true;
           }
         }
       }
     }
-    this.reportBest();
+    this.book.report();
   }
 
-  /**
-   * Looks for sharp bounds of some layouts, where the host loaded an engine for the programmes that takes; each is reported
-   * as it comes. Rounds are counted, so that a run without a limit of time repeats on any machine.
-   */
-  private sharpen(of: (chosen: Layout, plan: Plan) => readonly Layout[]): void {
-    const { engine } = this.options;
-    if (engine === undefined || this.layouts.length === 0) return;
-    const plan = this.plan();
-    const chosen = plan.layouts.find(({ id }) => id === plan.chosen) as Layout;
-    for (const layout of of(chosen, plan)) {
-      if (this.run.stop()) return;
-      const { cost } = layout.totals;
-      const effort = { engine, rounds: ROUNDS_OF_BOUND, stop: this.run.stop };
-      if (this.measuring.bounds.sharpen(this.boundKey(layout), cost.total, effort)) this.reportPlan(this.plan());
+  /** Lays the layouts that none beats anew: by cut patterns, and free of cuts; kept where that saves. */
+  private layAnew(): void {
+    if (this.book.entries.length === 0) return;
+    const { layouts, frontier } = this.book.plan();
+    for (const layout of layouts.filter(({ id }) => frontier.includes(id))) {
+      const { branch, coverings } = this.book.entryOf(layout);
+      for (const [nesting, name] of [
+        ["crosscut", "patterns"],
+        ["free", "free"],
+      ] as const) {
+        if (this.over()) return this.book.report();
+        const id = `${layout.id}-${name}`;
+        this.book.make({ id, branch, coverings, nesting, patternSteps: PATTERN_STEPS, insteadOf: layout });
+      }
+      this.book.report();
     }
   }
 
-  private boundKey(layout: Layout): BoundKey {
-    const { choice } = this.branchOf.get(this.made(layout.id)) as Branch;
-    return { choice, nesting: layout.nesting, seams: seamCount(layout.totals) };
+  private sharpen(which: "chosen" | "all"): void {
+    if (this.book.entries.length === 0) return;
+    const { layouts, frontier, chosen } = this.book.plan();
+    const first = layouts.filter(({ id }) => id === chosen);
+    const next = layouts.filter(({ id }) => frontier.includes(id));
+    this.book.sharpen(which === "chosen" ? first : [...first, ...next, ...layouts], chosen);
   }
 
-  private made(id: string): Layout {
-    return this.layouts.find((layout) => layout.id === id) as Layout;
-  }
-
-  /** Makes and verifies a layout; null when the very same was made before. */
-  private make(
-    branch: Branch,
-    id: string,
-    coverings: readonly Covering[],
-  ): { layout: Layout } | { reasons: readonly Problem[] } | null {
-    const windows = coverings.flatMap(({ panels }) => panels.map((panel) => [panel.id, panel.direction, panel.window]));
-    const signature = JSON.stringify([branch.choice.rollWidth, windows]);
-    if (this.signatures.has(signature)) return null;
-    this.signatures.add(signature);
-    this.steps++;
-    const made = layOut(
-      this.instance,
-      this.measuring,
-      this.unusedId(id),
-      branch.choice,
-      coverings,
-      this.run,
-      this.options.engine,
-    );
-    if ("reasons" in made) return made;
-    const broken = verifyLayout(this.instance, made.layout);
-    if (broken.length > 0) {
-      const says = broken.map((violation) => `${violation.rule} at ${violation.at.join(", ")}: ${violation.says}`);
-      throw new Error(`layout ${id} breaks the contract: ${says.slice(0, 5).join("; ")}`);
-    }
-    this.layouts.push(made.layout);
-    this.coveringsOf.set(made.layout, coverings);
-    this.branchOf.set(made.layout, branch);
-    return made;
-  }
-
-  private unusedId(id: string): string {
-    const used = new Set(this.layouts.map((layout) => layout.id));
-    for (let n = 2, name = id; ; n++) {
-      if (!used.has(name)) return name;
-      name = `${id}-${n}`;
-    }
-  }
-
-  /** Sends the plan as it stands when its chosen layout is new. */
-  private reportBest(): void {
-    if (this.layouts.length === 0) return;
-    const plan = this.plan();
-    const state = `${plan.chosen} ${plan.frontier.join(" ")}`;
-    if (state === this.best) return;
-    this.best = state;
-    this.reportPlan(plan);
-  }
-
-  private reportPlan(plan: Plan): void {
-    this.run.report({ kind: "plan", plan });
-  }
-
-  private plan(): Plan {
-    const planned = new Set(this.layouts.map(({ rollWidth }) => rollWidth));
-    const warnings = [...this.widthWarnings].flatMap(([width, warning]) => (planned.has(width) ? [] : [warning]));
-    const told = withoutNearTies(this.layouts).map((layout) => ({
-      ...layout,
-      bound: this.measuring.bounds.against(this.boundKey(layout), layout.totals.cost.total),
-      warnings: [...warnings, ...layout.warnings],
-    }));
-    const frontier = frontierOf(told);
-    return {
-      jobName: this.instance.name,
-      unit: this.instance.unit,
-      seed: this.options.seed,
-      layouts: worthComparing(told, frontier),
-      frontier,
-      chosen: frontier[0] as string,
-    };
-  }
-
-  private finalPlan(): Plan {
-    const plan = this.plan();
-    const broken = verifyPlan(this.instance, plan);
-    if (broken.length > 0) {
-      throw new Error(`the plan breaks the contract: ${broken.map(({ rule, says }) => `${rule}: ${says}`).join("; ")}`);
-    }
-    return plan;
+  private isPlanned(rollWidth: Ticks | null): boolean {
+    return this.book.entries.some(({ layout }) => layout.rollWidth === rollWidth);
   }
 
   private over(): boolean {
-    return this.run.stop() || (this.run.work !== null && this.steps >= this.run.work);
+    return this.run.stop() || (this.run.work !== null && this.book.made >= this.run.work);
   }
 
   private widthName(width: number): string {
@@ -332,7 +246,7 @@ class Search {
     return preferred === null ? film : `${film}, ${preferred}`;
   }
 
-  private label(choice: WidthChoice, preferred: Direction | null): string {
+  private label({ choice, preferred }: Branch): string {
     const width = choice.rollWidth === null ? "pieces" : this.widthName(choice.rollWidth).replace(" ", "");
     return preferred === null ? width : `${width}-${preferred}`;
   }

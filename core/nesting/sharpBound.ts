@@ -30,6 +30,8 @@ export interface SharpPiece {
   readonly count: number;
   /** Shapes that fit the width. */
   readonly shapes: readonly { readonly across: number; readonly along: number }[];
+  /** Given where only its outline counts, wherever it lies: square ticks. It then has no shapes. */
+  readonly area?: number;
   /** Least money for its film when it lies on another width; Infinity where it can't. */
   readonly elsewhere: number;
 }
@@ -63,6 +65,8 @@ export interface SharpEffort {
   readonly engine: ProgrammeEngine;
   /** Times that all sections may be asked. */
   readonly rounds: number;
+  /** Whether sections may be looked at more closely. */
+  readonly closely: boolean;
   readonly stop: () => boolean;
 }
 
@@ -180,7 +184,7 @@ class Search {
         if (goesOn && (!coarse || top - best > NEARLY * best)) continue;
       }
       idle = 0;
-      if (!this.refine(centre)) {
+      if (!this.effort.closely || !this.refine(centre)) {
         if (!coarse || this.learnt === learnt) break;
         coarse = false;
       }
@@ -270,12 +274,13 @@ class Search {
   private looseValue(film: SharpFilm, { parts, own }: LineShares): number {
     const { gap } = this.question;
     let value = 0;
-    for (const [p, { count, shapes, elsewhere }] of film.loose.entries()) {
+    for (const [p, { count, shapes, area, elsewhere }] of film.loose.entries()) {
+      const flat = area === undefined ? [] : [(film.rate * (parts[0] as number) * area) / film.strip];
       const here = shapes.map(({ across, along }, s) => {
         const ready = this.readyShare(film, across, parts);
         return film.rate * (ready + (own[p]?.[s] ?? 0)) * (along + gap);
       });
-      value += count * Math.min(elsewhere, ...here);
+      value += count * Math.min(elsewhere, ...flat, ...here);
     }
     return Number.isFinite(value) ? value : 0;
   }
@@ -524,9 +529,16 @@ class Master {
   private addLoose(): void {
     const { films, gap } = this.question;
     for (const [f, film] of films.entries()) {
-      for (const [p, { count, shapes, elsewhere }] of film.loose.entries()) {
-        if (shapes.length === 0 && !Number.isFinite(elsewhere)) continue;
+      for (const [p, { count, shapes, area, elsewhere }] of film.loose.entries()) {
+        if (shapes.length === 0 && area === undefined && !Number.isFinite(elsewhere)) continue;
         const value = this.variable(-count);
+        if (area !== undefined) {
+          const flat = {
+            variable: this.partAt[f]?.[0] as number,
+            coefficient: -(film.rate * area) / film.strip / this.unit,
+          };
+          this.fixedRows.push({ terms: [{ variable: value, coefficient: 1 }, flat], least: null, most: 0 });
+        }
         if (Number.isFinite(elsewhere)) {
           this.fixedRows.push({
             terms: [{ variable: value, coefficient: 1 }],

@@ -20,7 +20,7 @@ interface FillRange {
 }
 
 /** Ranges of depth that a fill which is used alone is looked at in. */
-const DEPTHS = 4;
+const DEPTHS = 3;
 /** With more fills than this, ways to use them are not told apart any more, and nothing is told of the group. */
 const MOST_FILLS = 3;
 
