@@ -5,6 +5,7 @@ import { nestInStrip } from "../../../core/nesting/nestInStrip.ts";
 import type { Strip, StripNesting } from "../../../core/nesting/strip.ts";
 import { stripBound } from "../../../core/nesting/stripBound.ts";
 import { stripFaults } from "../../../core/nesting/stripFaults.ts";
+import { fillLength } from "../../../core/nesting/stripSearch.ts";
 
 const seed = 20261125;
 
@@ -141,6 +142,43 @@ describe("nesting in a strip", () => {
   test("a piece wider than the strip is named", () => {
     const strip = { width: 5, sizes: [{ shapes: [{ across: 6, along: 2, turn: 0 as const }], count: 1 }] };
     expect(() => nested(strip, 10)).toThrow("size 0 is 6 across, the strip 5");
+  });
+});
+
+describe("filling a part of a strip", () => {
+  const areaOf = (laid: ReturnType<typeof fillLength>): number =>
+    laid.reduce((sum, { shape }) => sum + shape.across * shape.along, 0);
+  const filled = (strip: Strip, length: number, count: number) =>
+    fillLength(strip, length, { random: seededRandom(1), stop: steps(count) });
+
+  test("what does not fit stays outside, and that is as little as can be", () => {
+    // 5 x 5 = 25 takes 5 x 3 and 5 x 2 whole; 4 x 4 first would leave both outside.
+    const strip = stripOf(5, [
+      [4, 4, 1],
+      [5, 3, 1],
+      [5, 2, 1],
+    ]);
+    expect(areaOf(filled(strip, 5, 1000))).toBe(25);
+    expect(areaOf(filled(strip, 9, 1000))).toBe(16 + 15 + 10);
+    expect(filled(strip, 1, 1000)).toEqual([]);
+  });
+
+  test("whatever the pieces: inside, apart, each at most once, also when stopped at once", () => {
+    fc.assert(
+      fc.property(anyStrip, fc.integer({ min: 1, max: 90 }), fc.nat(30), (strip, length, count) => {
+        const places = filled(strip, length, count);
+        const counts = strip.sizes.map((_, size) => places.filter((place) => place.size === size).length);
+        for (const [i, { count: most }] of strip.sizes.entries()) expect(counts[i]).toBeLessThanOrEqual(most);
+        const end = Math.max(0, ...places.map(({ shape, y }) => y + shape.along));
+        expect(end).toBeLessThanOrEqual(length);
+        const inside = {
+          width: strip.width,
+          sizes: strip.sizes.map((size, i) => ({ ...size, count: counts[i] as number })),
+        };
+        expect(stripFaults(inside, { length: end, bound: 0, places })).toEqual([]);
+      }),
+      { seed, numRuns: 100 },
+    );
   });
 });
 
