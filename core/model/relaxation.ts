@@ -13,6 +13,8 @@ export interface WayRelaxation {
   /** What comes on top whatever the sections do: borders and fills, all copies. */
   readonly fixed: FixedSums;
   readonly sections: readonly SectionRelaxation[];
+  /** A way whose sections ask for no more at any prices. */
+  readonly deeper?: WayRelaxation;
 }
 
 export interface FixedSums {

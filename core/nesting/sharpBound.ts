@@ -219,20 +219,35 @@ class Search {
     let value = loose - point.seamPrice * seams;
     for (const group of groups) {
       const prices = this.pricesFor(group, tables, point.seamPrice);
-      value += Math.min(Infinity, ...group.ways.map((way) => this.wayValue(way, prices)));
+      value += Math.min(Infinity, ...this.wayValues(group.ways, prices).values());
     }
     return value;
   }
 
-  private wayValue({ fixed, sections }: WayRelaxation, prices: SplitPrices): number {
-    let value = this.fixedMoney(fixed) + prices.visible * fixed.visible;
-    for (const section of sections) {
-      const splits = section.cheapest(prices);
-      if (splits.length === 0) return Infinity;
-      for (const split of splits) this.learn(section, split);
-      value += Math.min(...splits.map((split) => split.value));
+  /**
+   * By way, what it comes to; ways that can't be the least, since the sections of a deeper one ask enough already, are left
+   * out. Every section's cheapest split is kept as a lesson.
+   */
+  private wayValues(ways: readonly WayRelaxation[], prices: SplitPrices): Map<WayRelaxation, number> {
+    const values = new Map<WayRelaxation, number>();
+    const ofSections = new Map<WayRelaxation, number>();
+    let least = Infinity;
+    for (const way of ways) {
+      const fixed = this.fixedMoney(way.fixed) + prices.visible * way.fixed.visible;
+      let deeper = way.deeper;
+      while (deeper !== undefined && !ofSections.has(deeper)) deeper = deeper.deeper;
+      if (deeper !== undefined && fixed + (ofSections.get(deeper) as number) >= least) continue;
+      let sections = 0;
+      for (const section of way.sections) {
+        const splits = section.cheapest(prices);
+        for (const split of splits) this.learn(section, split);
+        sections += Math.min(Infinity, ...splits.map((split) => split.value));
+      }
+      ofSections.set(way, sections);
+      values.set(way, fixed + sections);
+      least = Math.min(least, fixed + sections);
     }
-    return value;
+    return values;
   }
 
   private fixedMoney(fixed: WayRelaxation["fixed"]): number {
@@ -326,10 +341,10 @@ class Search {
     const tables = point.shares.map((share, f) => shareTable(this.feasible(share, f), this.ready));
     for (const group of groups) {
       const prices = this.pricesFor(group, tables, point.seamPrice);
-      const values = group.ways.map((way) => this.wayValue(way, prices));
-      const least = Math.min(...values);
-      for (const [w, { sections }] of group.ways.entries()) {
-        if ((values[w] as number) > least * 1.01 + 1e-9) continue;
+      const values = this.wayValues(group.ways, prices);
+      const least = Math.min(...values.values());
+      for (const [{ sections }, value] of values) {
+        if (value > least * 1.01 + 1e-9) continue;
         for (const section of sections) {
           if (!section.refine()) continue;
           finer = true;

@@ -1,11 +1,12 @@
-import type { Box, Interval } from "../geometry/box.ts";
-import { neededRegion, type Region } from "../geometry/region.ts";
+import type { Box, Interval, Side } from "../geometry/box.ts";
+import { neededRegion, type ProfileSlab, type Region } from "../geometry/region.ts";
 import type { PanellingLimits } from "../model/covering.ts";
-import type { Direction, Elevation, FillChoice, Film, Instance } from "../model/instance.ts";
+import type { Bleed, Direction, Elevation, FillChoice, Film, Instance } from "../model/instance.ts";
+import { printableWidth } from "../model/printableWidth.ts";
 import type { FixedSums, GroupRelaxation, SectionRelaxation, WayRelaxation } from "../model/relaxation.ts";
 import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import { groupMembers, type Member } from "./members.ts";
-import { splitAxis, toBox, toSpan } from "./orientation.ts";
+import { sidesOf, splitAxis, toBox, toSpan } from "./orientation.ts";
 import { finestCell } from "./relaxedNodes.ts";
 import { halfOverlap } from "./seamRules.ts";
 import { type Border, bordersBetween, effectiveSections, type PanelSection } from "./sections.ts";
@@ -20,7 +21,7 @@ interface FillRange {
 }
 
 /** Ranges of depth that a fill which is used alone is looked at in. */
-const DEPTHS = 3;
+const DEPTHS = 10;
 /** With more fills than this, ways to use them are not told apart any more, and nothing is told of the group. */
 const MOST_FILLS = 3;
 
@@ -42,20 +43,32 @@ export function relaxGroup(
 ): GroupRelaxation | null {
   if (source.fill.length > MOST_FILLS) return null;
   const group = new Group(instance, source, mirrors, limits);
-  const ways = waysToFill(source.fill).flatMap((way) => group.way(way) ?? []);
+  const ways: WayRelaxation[] = [];
+  let last: WayRelaxation | null = null;
+  for (const { fills, deeper } of waysToFill(source.fill)) {
+    const way = group.way(fills);
+    if (!deeper) last = null;
+    if (way === null) continue;
+    last = last === null ? way : { ...way, deeper: last };
+    ways.push(last);
+  }
   return { copies: group.copies, ways };
 }
 
-function waysToFill(fills: readonly FillChoice[]): FillRange[][] {
+/** Deeper ranges of a fill that is used alone come first; `deeper` when the way before is one of the same fill. */
+function waysToFill(fills: readonly FillChoice[]): { fills: FillRange[]; deeper: boolean }[] {
   const ways: FillRange[][] = [[]];
   for (const choice of fills) {
     for (const way of [...ways]) ways.push([...way, { choice, least: 0, most: choice.maxDepth }]);
   }
   return ways.flatMap((way) => {
     const [only] = way;
-    if (way.length !== 1 || only === undefined) return [way];
+    if (way.length !== 1 || only === undefined) return [{ fills: way, deeper: false }];
     const at = (k: number) => Math.round((k * only.most) / DEPTHS);
-    return Array.from({ length: DEPTHS }, (_, k) => [{ choice: only.choice, least: at(k), most: at(k + 1) }]);
+    return Array.from({ length: DEPTHS }, (_, k) => {
+      const range = { choice: only.choice, least: at(DEPTHS - 1 - k), most: at(DEPTHS - k) };
+      return { fills: [range], deeper: k > 0 };
+    });
   });
 }
 
@@ -162,15 +175,18 @@ class Group {
     }
     for (const fill of fills) {
       const film = this.instance.films.find(({ id }) => id === fill.choice.film) as Film;
-      const needed = this.region.area(stripOf(this.source.box, fill.choice, fill.least));
-      const between = this.region.area(stripOf(this.source.box, fill.choice, fill.most)) - needed;
+      const { printed, laid } = this.windowsOf(fill);
+      const [shallow, deep] = [fill.least, fill.most].map((depth) =>
+        this.region.area(stripOf(this.source.box, fill.choice, depth)),
+      ) as [number, number];
       const own = Math.min(...[...this.copies.keys()].map((id) => this.inkOf(id)));
       const ink = this.inkOf(film.id);
-      fillMoney += this.count * (needed * ink + Math.max(0, between) * Math.min(ink, own));
+      fillMoney += this.count * (printed * ink + Math.max(0, deep - shallow) * Math.min(ink, own));
       if (this.isOnlyFill(film)) {
         const sheet = (film.pricePerArea + film.laminatePricePerArea) / TICKS_PER[this.instance.unit] ** 2;
-        fillMoney += this.count * needed * sheet;
-        fillArea += this.count * needed;
+        const ratio = leastRatio(this.instance, film);
+        fillMoney += this.count * laid * ratio * sheet;
+        fillArea += this.count * laid * ratio;
       }
       const length = this.leastFacing(fill);
       if (length <= 0) continue;
@@ -181,6 +197,28 @@ class Group {
       }
     }
     return { visible, visibleLength, panels: this.count * fills.length, fillMoney, fillArea };
+  }
+
+  /**
+   * Area that the windows of a fill at its least depth have at least, and the same with a gap beside them: each column in
+   * which film is needed asks for a window as long as its ends ask, whichever way the windows run.
+   */
+  private windowsOf({ choice, least }: FillRange): { printed: number; laid: number } {
+    const { rules } = this.instance;
+    const { bleed, box } = this.source;
+    if (least <= 0) return { printed: 0, laid: 0 };
+    const strip = stripOf(box, choice, least);
+    const [low, high] = sidesOf(choice.edge === "left" || choice.edge === "right" ? "y" : "x").v;
+    const highs = this.region.profile(strip, high);
+    let [printed, columns] = [0, 0];
+    for (const [i, slab] of this.region.profile(strip, low).entries()) {
+      const lower = endsOf(slab, low, strip, bleed, rules.overlap / 2);
+      const upper = endsOf(highs[i] as ProfileSlab, high, strip, bleed, rules.overlap / 2);
+      if (lower.length === 0 || upper.length === 0) continue;
+      printed += (slab.to - slab.from) * (Math.max(...lower) + Math.max(...upper));
+      columns += slab.to - slab.from;
+    }
+    return { printed, laid: printed + columns * Math.min(rules.cutGap, rules.leader + rules.trailer) };
   }
 
   private inkOf(id: string): number {
@@ -210,6 +248,25 @@ class Group {
       .map((at) => facing(this.region.beside(axis, at, within, -1), this.region.beside(axis, at, within, 1)));
     return Math.max(0, Math.min(...lengths) - ROUNDED);
   }
+}
+
+/** Where need ends in a slab toward a side, moved outward, on the mean; farther is more. The farthest asks at least its mean. */
+function endsOf(slab: ProfileSlab, side: Side, strip: Box, bleed: Bleed, half: number): number[] {
+  const sign = side === "top" || side === "right" ? 1 : -1;
+  const mean = ([a, b]: readonly [number, number]) => (sign * (a + b)) / 2;
+  const edge = { left: strip.x0, right: strip.x1, bottom: strip.y0, top: strip.y1 }[side];
+  const ends: number[] = [];
+  if (slab.outline !== null) ends.push(mean(slab.outline) + bleed[side]);
+  if (slab.opening !== null) ends.push(mean(slab.opening) + bleed.openings);
+  if (slab.beyond) ends.push(sign * edge + half);
+  return ends;
+}
+
+/** Full width for each part of the printable width and gap, on the width that is best for it. */
+function leastRatio({ stock, rules }: Instance, film: Film): number {
+  const gap = Math.min(rules.cutGap, rules.leader + rules.trailer);
+  const stocked = stock.filter((entry) => entry.film === film.id).map(({ width }) => width);
+  return Math.min(...[...film.rollWidths, ...stocked].map((width) => width / (printableWidth(film, width) + gap)));
 }
 
 /** What rounding may add to the ends of a few stretches. */
