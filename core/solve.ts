@@ -22,7 +22,12 @@ export interface SolveOptions {
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
 const MOST_CHANGES = 40;
 /** Steps of the search for cut patterns, where a layout is laid anew. */
-const PATTERN_STEPS = 40;
+const PATTERN_STEPS = 60;
+/** The ways in which a layout is laid anew, with what its id says of them. */
+const layings = [
+  ["crosscut", "patterns"],
+  ["free", "free"],
+] as const;
 /** How a layout is laid that is to come soon. */
 const quickly = { nesting: "crosscut", patternSteps: 0 } as const;
 
@@ -209,13 +214,12 @@ class Search {
     const { layouts, frontier } = this.book.plan();
     for (const layout of layouts.filter(({ id }) => frontier.includes(id))) {
       const { branch, coverings } = this.book.entryOf(layout);
-      for (const [nesting, name] of [
-        ["crosscut", "patterns"],
-        ["free", "free"],
-      ] as const) {
+      let insteadOf = layout;
+      for (const [nesting, name] of layings) {
         if (this.over()) return this.book.report();
         const id = `${layout.id}-${name}`;
-        this.book.make({ id, branch, coverings, nesting, patternSteps: PATTERN_STEPS, insteadOf: layout });
+        const made = this.book.make({ id, branch, coverings, nesting, patternSteps: PATTERN_STEPS, insteadOf });
+        if (made !== null && "entry" in made) insteadOf = made.entry.layout;
       }
       this.book.report();
     }

@@ -15,8 +15,10 @@ export interface FilmTask {
   readonly elevations: readonly ElevationTask[];
   /** Film that the loose pieces take at least, and their outlines' area. */
   readonly looseFilm: number;
+  /** The same where nothing else lies on the film. */
+  readonly looseAlone: number;
   readonly looseArea: number;
-  /** Film for the ends of one load that holds a loose piece, and for the load of the piece that asks most by itself. */
+  /** Film for the ends of the loads that hold loose pieces alone, and for the load of the piece that asks most by itself. */
   readonly looseEnds: number;
   readonly loadOfOne: number;
 }
@@ -114,7 +116,7 @@ function boundOn({ task, lengths }: LimitedTask, prices: Prices, seamPrice: numb
   const looseInk = prices.ink * task.looseArea;
   if (elevations.length === 0) {
     if (task.looseArea === 0) return { value: 0, by: "" };
-    const film = prices.film * Math.max(task.looseFilm + task.looseEnds, task.loadOfOne);
+    const film = prices.film * Math.max(task.looseAlone + task.looseEnds, task.loadOfOne);
     return { value: film + looseInk, by: "area of the loose pieces with margins and ends" };
   }
   const others: Worth = (option) =>

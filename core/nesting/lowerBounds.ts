@@ -14,7 +14,9 @@ import {
   type Prices,
   payingSeamPrices,
 } from "./filmBound.ts";
+import { lengthBound } from "./lengthBound.ts";
 import { type SectionNeeds, sectionNeeds } from "./sectionNeeds.ts";
+import type { Size } from "./sizes.ts";
 import { splitOptions } from "./splitOptions.ts";
 
 export interface BoundQuestion {
@@ -321,18 +323,21 @@ export function longestCut({ stock, rules }: Instance, film: Film, width: Ticks)
 
 /**
  * Film that the loose pieces of a film take at least: their area, grown by the gap where boxes count, on the width that
- * wastes least of it; and the least that the load of any single one takes.
+ * wastes least of it; what they take where nothing else lies on the film, with the ends of as many loads as that fills;
+ * and the least that the load of any single one takes.
  */
 function looseOn(
   instance: Instance,
   film: Film,
   gap: Ticks,
   nesting: BoundQuestion["nesting"],
-): Pick<FilmTask, "looseFilm" | "looseArea" | "looseEnds" | "loadOfOne"> {
+): Pick<FilmTask, "looseFilm" | "looseAlone" | "looseArea" | "looseEnds" | "loadOfOne"> {
   const { leader, trailer } = instance.rules;
   const stocked = instance.stock.filter((entry) => entry.film === film.id).map(({ width }) => width);
   const widths = [...new Set([...stocked, ...(film.newRolls === 0 ? [] : film.rollWidths)])];
+  const widest = Math.max(0, ...widths.map((width) => printableWidth(film, width)));
   let [looseFilm, looseArea, loadOfOne, looseEnds] = [0, 0, 0, Infinity];
+  const sizes: Size[] = [];
   for (const { outline, count, turn } of instance.pieces.filter((piece) => piece.film === film.id)) {
     const { x0, y0, x1, y1 } = boundingBox(outline);
     const [wide, high] = [x1 - x0, y1 - y0];
@@ -349,9 +354,19 @@ function looseOn(
     );
     looseArea += count * area;
     if (fitting.length === 0) continue;
+    const shapes = lying.map(([across, along]) => ({ across, along, turn: 0 as const }));
+    sizes.push({ shapes: shapes.filter(({ across }) => across <= widest), count, due: true });
     looseEnds = Math.min(looseEnds, ...fitting.map(({ width }) => width * (leader + trailer - gap)));
     looseFilm += count * taken * Math.min(...fitting.map(({ ratio }) => ratio));
     loadOfOne = Math.max(loadOfOne, Math.min(...fitting.map(({ width, along }) => width * (leader + along + trailer))));
   }
-  return { looseFilm, looseArea, loadOfOne, looseEnds: Number.isFinite(looseEnds) ? looseEnds : 0 };
+  const [only, ...more] = widths;
+  const looseAlone =
+    nesting === "crosscut" && only !== undefined && more.length === 0
+      ? Math.max(looseFilm, only * lengthBound(sizes, { width: widest, gap }))
+      : looseFilm;
+  const ofLoad = Math.max(0, ...widths.map((width) => width * (longestCut(instance, film, width) + gap)));
+  const loads = looseAlone > 0 && Number.isFinite(ofLoad) && ofLoad > 0 ? Math.ceil(looseAlone / ofLoad - 1e-9) : 1;
+  const ends = Number.isFinite(looseEnds) ? Math.max(1, loads) * looseEnds : 0;
+  return { looseFilm, looseAlone, looseArea, loadOfOne, looseEnds: ends };
 }
