@@ -1,6 +1,6 @@
 import type { Axis, Box, Interval, Side } from "../geometry/box.ts";
 import type { Region } from "../geometry/region.ts";
-import { tickAbove } from "../geometry/region.ts";
+import { tickAbove, tickBelow } from "../geometry/region.ts";
 import type { Bleed } from "../model/instance.ts";
 import type { Ticks } from "../units/ticks.ts";
 
@@ -43,7 +43,8 @@ export function reachToward(
 ): ReachPiece[] {
   const sign = outward(side);
   const pieces: ReachPiece[] = [];
-  for (const { from, to, outline, opening, beyond } of region.profile(box, side)) {
+  for (const { outline, opening, beyond, ...slab } of region.profile(box, side)) {
+    const [from, to] = [onTick(slab.from), onTick(slab.to)];
     if (outline !== null) {
       pieces.push({ from, to, atFrom: sign * outline[0] + bleed[side], atTo: sign * outline[1] + bleed[side] });
     }
@@ -59,6 +60,9 @@ export function reachToward(
   }
   return pieces;
 }
+
+/** A crossing of edges that lies on a tick but for the error of its division: strips that end there must touch it. */
+const onTick = (place: number): number => (tickBelow(place) === tickAbove(place) ? tickBelow(place) : place);
 
 /** The farthest of the pieces over a closed stretch, rounded outward to a tick; -Infinity where there is none. */
 export function farthest(pieces: readonly ReachPiece[], from: number, to: number): Ticks {
