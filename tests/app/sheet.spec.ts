@@ -169,3 +169,23 @@ test("without its key the page says what to do", async ({ page, program }) => {
   await page.goto(new URL(program.address).origin);
   await expect(page.getByText("This page was opened without its key")).toBeVisible();
 });
+
+test("the course of the search stands in the strip, in full below the layouts, and as a table", async ({ window }) => {
+  const strip = window.getByRole("region", { name: "Planning" });
+  await expect(strip).toContainText("Planned");
+  const best = /best (\S?[\d,]+\.\d\d)/.exec((await strip.textContent()) ?? "")?.[1] ?? "none";
+  const small = strip.getByRole("img");
+  await expect(small).toHaveAccessibleName(/^Cost of the best layout: .* after .* s; bound /);
+  const says = (await small.getAttribute("aria-label")) ?? "";
+  expect(says).toContain(`${best} after`);
+  const band = window.getByRole("region", { name: "How it could be done" });
+  await expect(band.getByRole("img", { name: says })).toBeVisible();
+  // The drawing keeps its room from run to run, so that nothing around it moves.
+  const before = await small.boundingBox();
+  await strip.getByRole("button", { name: "Plan again" }).click();
+  await expect(strip).toContainText("Planned");
+  expect(await small.boundingBox()).toEqual(before);
+  await band.getByText("As a table").click();
+  const table = band.getByRole("table", { name: "Cost and bound over the time of the search" });
+  expect(await table.getByRole("row").count()).toBeGreaterThan(1);
+});
