@@ -14,6 +14,7 @@ export interface PlannedRun {
   readonly wastePercent: number | null;
   readonly bound: number | null;
   readonly gapPercent: number | null;
+  readonly chosenProven: boolean;
   readonly by: string | null;
   readonly steps: number;
 }

@@ -35,6 +35,7 @@ console.log(
     wastePercent: chosen?.totals.wastePercent ?? null,
     bound: chosen?.bound.cost ?? null,
     gapPercent: chosen?.bound.gapPercent ?? null,
+    chosenProven: chosen?.bound.proven ?? false,
     by: chosen?.bound.by ?? null,
     steps: standings.length,
   }),
