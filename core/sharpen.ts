@@ -6,7 +6,8 @@ import type { Film, Instance, LoosePiece } from "./model/instance.ts";
 import { printableWidth } from "./model/printableWidth.ts";
 import type { GroupRelaxation } from "./model/relaxation.ts";
 import { type LowerBound, longestCut, lowerBounds } from "./nesting/lowerBounds.ts";
-import { Lessons, type SharpEffort, type SharpFilm, type SharpQuestion, sharpBound } from "./nesting/sharpBound.ts";
+import { type SharpEffort, sharpBound } from "./nesting/sharpBound.ts";
+import { Lessons, type SharpFilm, type SharpQuestion } from "./nesting/sharpQuestion.ts";
 import { relaxGroup } from "./panelling/relaxGroup.ts";
 import { TICKS_PER, type Ticks } from "./units/ticks.ts";
 
@@ -110,7 +111,7 @@ function answer(
         }),
     };
   };
-  const plain = { groups, gap, seams, enough: Infinity };
+  const plain = { groups, gap, seams };
   const area: SharpQuestion = {
     ...plain,
     films: films.map((film) => filmOf(film, 1, 0)),
