@@ -5,7 +5,7 @@ import { measureLayout } from "./costing/measureLayout.ts";
 import { neededRegion, type Region } from "./geometry/region.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Instance } from "./model/instance.ts";
-import type { Layout } from "./model/plan.ts";
+import type { Layout, Load } from "./model/plan.ts";
 import { seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Run } from "./model/run.ts";
@@ -38,6 +38,8 @@ export interface Laying {
   readonly nesting: "crosscut" | "free";
   /** Steps of the search for cut patterns by column generation; 0 for a layout that is to come soon. */
   readonly patternSteps: number;
+  /** For free nesting: loads of the very same panels in cuts, to begin with; left out, they are laid first. */
+  readonly inCuts?: readonly Load[];
 }
 
 /**
@@ -53,7 +55,7 @@ export function layOut(
   id: string,
   choice: WidthChoice,
   coverings: readonly Covering[],
-  { nesting, patternSteps }: Laying,
+  { nesting, patternSteps, inCuts: known }: Laying,
   run: Run,
   engine?: ProgrammeEngine,
 ): { layout: Layout } | { reasons: readonly Problem[] } {
@@ -65,7 +67,10 @@ export function layOut(
     instance,
     coverings.flatMap((covering) => covering.seams),
   );
-  const inCuts = layOnRolls(instance, panels, choice.rollWidth, run, engine, patternSteps);
+  const inCuts =
+    known === undefined
+      ? layOnRolls(instance, panels, choice.rollWidth, run, engine, patternSteps)
+      : { rolls: known, warnings: [] };
   if ("reasons" in inCuts) return inCuts;
   const laid = nesting === "free" ? layFree(instance, panels, inCuts.rolls, run) : inCuts;
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);

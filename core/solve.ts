@@ -218,7 +218,9 @@ class Search {
       for (const [nesting, name] of layings) {
         if (this.over()) return this.book.report();
         const id = `${layout.id}-${name}`;
-        const made = this.book.make({ id, branch, coverings, nesting, patternSteps: PATTERN_STEPS, insteadOf });
+        const begin = nesting === "free" ? { inCuts: insteadOf.rolls } : {};
+        const laying = { nesting, patternSteps: PATTERN_STEPS, ...begin };
+        const made = this.book.make({ id, branch, coverings, ...laying, insteadOf });
         if (made !== null && "entry" in made) insteadOf = made.entry.layout;
       }
       this.book.report();

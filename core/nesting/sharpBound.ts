@@ -123,8 +123,9 @@ class Search {
   bound(): number {
     let centre = this.plainPoint();
     let best = this.valueAt(centre);
-    if (!Number.isFinite(best)) return 0;
-    this.unit = Math.max(best, 1e-9);
+    // Where nothing costs anything there is nothing to bound, and no unit to count in.
+    if (!Number.isFinite(best) || best <= 0) return 0;
+    this.unit = best;
     for (const point of this.lessons.last.values()) {
       const value = this.valueAt(point);
       if (value > best) [best, centre] = [value, point];
