@@ -41,8 +41,8 @@ export interface Planner {
   readonly start: (request: PlanRequest, report: (progress: RunProgress) => void) => PlanRun;
 }
 
-/** How long a worker may take to wind up by itself once asked to, milliseconds: with its end it stays within 0.2 s. */
-const usualGrace = 100;
+/** How long a worker may take to wind up by itself once asked to, milliseconds: the end of a busy thread takes as long again or longer. */
+const usualGrace = 50;
 /** The same once the time budget is over: the worker knows the time itself and is as a rule done by then. */
 const graceAfterBudget = 3000;
 

@@ -1,4 +1,5 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { solveCommand } from "../../main/cli/solveCommand.ts";
 import { sharedFolder } from "../support/sharedFolder.ts";
@@ -26,8 +27,7 @@ export interface Solved {
 }
 
 export interface SolvingWish {
-  readonly file: string;
-  readonly name: string;
+  readonly instance: PublishedInstance;
   readonly seconds: number;
   readonly seed: number;
 }
@@ -41,7 +41,7 @@ export interface SolvingWish {
 export async function solved(
   wish: SolvingWish,
 ): Promise<(Solved & { readonly whole: Record<string, unknown> }) | null> {
-  const { file, name, seconds, seed } = wish;
+  const { instance, seconds, seed } = wish;
   let out = "";
   let err = "";
   const terminal = {
@@ -53,13 +53,19 @@ export async function solved(
     },
     watched: false,
   };
-  const args = [pathOf(file), "--name", name, "--seconds", `${seconds}`, "--seed", `${seed}`, "--json"];
+  // In a file by itself: some names stand more than once in their set.
+  const folder = mkdtempSync(join(tmpdir(), "lapwright-bench-"));
+  const path = join(folder, "instance.json");
+  writeFileSync(path, JSON.stringify([instance]));
+  const args = [path, "--seconds", `${seconds}`, "--seed", `${seed}`, "--json"];
   const began = performance.now();
-  const status = await solveCommand(args, terminal, () => performance.now());
+  const status = await solveCommand(args, terminal, () => performance.now()).finally(() =>
+    rmSync(folder, { recursive: true }),
+  );
   const taken = (performance.now() - began) / 1000;
   if (status !== 0) {
     if (/no engine for this kind/i.test(err)) return null;
-    throw new Error(`solving ${name} of ${file} ended with status ${status}: ${err}`);
+    throw new Error(`solving ${instance.name} ended with status ${status}: ${err}`);
   }
   const whole = JSON.parse(out) as Record<string, unknown> & Omit<Solved, "seconds">;
   const { objective, lowerBound, provenOptimal } = whole;

@@ -16,8 +16,9 @@ export const bins: Part = {
     const set = publishedSet<BinInstance>(file);
     if (set === null) return tell("all", leftOut.noData);
     const over: number[] = [];
-    for (const { name, bestKnownCost } of set) {
-      const answer = await solved({ file, name, seconds, seed });
+    for (const instance of set) {
+      const { name, bestKnownCost } = instance;
+      const answer = await solved({ instance, seconds, seed });
       if (answer === null) return tell("all", leftOut.noEngine);
       const { objective, lowerBound } = answer;
       over.push((100 * (objective - bestKnownCost)) / bestKnownCost);

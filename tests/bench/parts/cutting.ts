@@ -18,8 +18,9 @@ export const cutting: Part = {
     const times: number[] = [];
     const open: string[] = [];
     let best = 0;
-    for (const { name, bestKnown } of set) {
-      const answer = await solved({ file, name, seconds, seed });
+    for (const instance of set) {
+      const { name, bestKnown } = instance;
+      const answer = await solved({ instance, seconds, seed });
       if (answer === null) return tell("all", leftOut.noEngine);
       times.push(answer.seconds);
       if (!answer.provenOptimal) open.push(name);

@@ -25,7 +25,7 @@ export const knapsacks: Part = {
     const missed: string[] = [];
     let proved = 0;
     for (const instance of set) {
-      const answer = await solved({ file, name: instance.name, seconds, seed });
+      const answer = await solved({ instance, seconds, seed });
       if (answer === null) return tell("all", leftOut.noEngine);
       times.push(answer.seconds);
       const { firstCutHorizontal, firstCutVertical } = answer.whole as unknown as BothDirections;

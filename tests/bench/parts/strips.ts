@@ -25,8 +25,9 @@ export const strips: Part = {
       const chosen = set.filter((_, place) => place % oneIn === 0);
       const over: number[] = [];
       let proved = 0;
-      for (const { name, bestKnown } of chosen) {
-        const answer = await solved({ file, name, seconds, seed });
+      for (const instance of chosen) {
+        const { bestKnown } = instance;
+        const answer = await solved({ instance, seconds, seed });
         if (answer === null) return tell("all", leftOut.noEngine);
         over.push((100 * (answer.objective - bestKnown)) / bestKnown);
         if (answer.provenOptimal) proved++;
