@@ -91,6 +91,16 @@ function dataOf(highs: Highs, { variables, rows }: Programme): PlainData {
 
 /** One run of the solver. `relaxed`: what comes back need not be whole. */
 function answered(asked: Asked, whole: boolean, relaxed = false): ProgrammeOutcome {
+  try {
+    return run(asked, whole, relaxed);
+  } catch (cause) {
+    // It takes no model with numbers beyond its range; that is no fault of the programme, and nothing is known of it.
+    if (cause instanceof asked.highs.errors.HighsError) return { status: "unknown", why: `refused: ${cause.message}` };
+    throw cause;
+  }
+}
+
+function run(asked: Asked, whole: boolean, relaxed: boolean): ProgrammeOutcome {
   const { highs, data, seconds, limit } = asked;
   const { integrality, ...continuous } = data;
   return highs.withModel(whole ? data : continuous, (model) => {

@@ -26,7 +26,7 @@ const examples = pastFailures.map((job): [JobDocument] => [job]);
 
 /** What was made of one job, told apart so that the shares can be looked at. */
 function planned(job: JobDocument, then: (instance: Instance, plan: Plan) => void): void {
-  const { instance, result } = planJob(job);
+  const { instance, result } = planJob(job, { work: 24 });
   if (result.status === "planned") then(instance, result.plan);
   else {
     expect(result.status).toBe("noPlan");

@@ -115,3 +115,11 @@ test("small programmes go to the embedded engine, larger ones to the one handed 
   expect(engineFor(programme(51, 0))).toBeNull();
   expect(engineFor(programme(0, 5001), engine)).toBe(engine);
 });
+
+test("a programme with numbers beyond the solver's range is refused with a reason, and no work is lost by it", () => {
+  const outcome = engine({
+    variables: [{ cost: 1, whole: false }],
+    rows: [{ terms: [{ variable: 0, coefficient: 1e16 }], least: 1, most: null }],
+  });
+  expect(outcome).toMatchObject({ status: "unknown", why: expect.stringContaining("refused") });
+});
