@@ -34,7 +34,7 @@ const form: CommandForm = {
 };
 
 /** Long enough for the demo and jobs of its size, short enough to wait for. */
-const usualSeconds = 10;
+const usualSeconds = 20;
 
 /** What `--help` says besides. */
 const notes = `--seconds S    searches for at most S seconds; ${usualSeconds} unless told otherwise
