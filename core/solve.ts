@@ -5,6 +5,7 @@ import { byCost } from "./costing/frontier.ts";
 import { type Branch, LayoutBook } from "./layoutBook.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Direction, Instance } from "./model/instance.ts";
+import type { Layout } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
@@ -208,11 +209,14 @@ class Search {
     this.book.report();
   }
 
-  /** Lays the layouts that none beats anew: by cut patterns, and free of cuts; kept where that saves. */
+  /** Lays the cheapest layout of each width anew: by cut patterns, and free of cuts; kept where that saves. */
   private layAnew(): void {
-    if (this.book.entries.length === 0) return;
-    const { layouts, frontier } = this.book.plan();
-    for (const layout of layouts.filter(({ id }) => frontier.includes(id))) {
+    const cheapest = new Map<Ticks | null, Layout>();
+    for (const { layout } of this.book.entries) {
+      const known = cheapest.get(layout.rollWidth);
+      if (known === undefined || byCost(layout, known) < 0) cheapest.set(layout.rollWidth, layout);
+    }
+    for (const layout of [...cheapest.values()].sort(byCost)) {
       const { branch, coverings } = this.book.entryOf(layout);
       let insteadOf = layout;
       for (const [nesting, name] of layings) {
