@@ -146,7 +146,8 @@ class Search {
           if (value > best) [best, centre] = [value, point];
         }
         idle = best - before > CLOSED * (top - before) ? 0 : idle + 1;
-        const goesOn = (this.learnt > learnt || best > before) && idle < (top - best > NEARLY * best ? MOST_IDLE : FEW_IDLE);
+        const goesOn =
+          (this.learnt > learnt || best > before) && idle < (top - best > NEARLY * best ? MOST_IDLE : FEW_IDLE);
         if (goesOn && (!coarse || top - best > NEARLY * best)) continue;
       }
       idle = 0;
