@@ -7,6 +7,8 @@ export interface PackingColumn {
 
 const NONE = 1e-9;
 const PIVOTS_BEFORE_LEAST_INDEX = 20_000;
+/** Pivots for each row that one `optimise` may take. */
+const MOST_PIVOTS = 500;
 
 /**
  * A packing programme: use columns, in any fraction, so that no row gives more than it has, for the most value. The
@@ -23,6 +25,8 @@ export class PackingMaster {
   private readonly inverse: Float64Array;
   private readonly values: Float64Array;
   private pivots = 0;
+  /** Whether the last `optimise` ended before its time. */
+  stuck = false;
 
   /** @param amounts what each row has, ≥ 0 */
   constructor(amounts: readonly number[]) {
@@ -37,12 +41,19 @@ export class PackingMaster {
     this.columns.push(...columns);
   }
 
-  /** Pivots until no column on hand raises the value; returns the duals, worth of one more of each row, all ≥ 0. */
+  /**
+   * Pivots until no column on hand raises the value; returns the duals, worth of one more of each row, all ≥ 0.
+   *
+   * Rounding of the inverse can make that end never come: after very many pivots the duals are those reached, and `stuck`
+   * says so. Any duals ≥ 0 price what a packing may take, so a bound made of them holds all the same.
+   */
   optimise(): Float64Array {
+    const most = this.pivots + MOST_PIVOTS * this.size;
     for (;;) {
       const duals = this.duals();
       const entering = this.entering(duals);
-      if (entering === null) return duals.map((dual) => Math.max(0, dual));
+      this.stuck = entering !== null && this.pivots >= most;
+      if (entering === null || this.stuck) return duals.map((dual) => Math.max(0, dual));
       this.pivot(entering);
     }
   }

@@ -129,7 +129,7 @@ class StripSearch {
         ({ depth, worth }) => worth - layer * depth > least,
       );
       this.stopped = this.stop();
-      if (found.length === 0 || this.stopped) {
+      if (found.length === 0 || this.stopped || master.stuck) {
         return master.uses().map(({ column, times }) => ({ strip: strips[column] as Strip, times }));
       }
       for (const { entries } of found) strips.push(stripOf(this.items, entries));
