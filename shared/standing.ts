@@ -35,3 +35,6 @@ export function withStanding(history: readonly Standing[], next: Standing, most 
   const kept = history.length < most ? history : history.filter((_, place) => place === 0 || place % 2 === 1);
   return [...kept, next];
 }
+
+/** A gap with one decimal, rounded up: what is told as the most that could be saved must not be less than it is. */
+export const gapFigure = (gapPercent: number): string => (Math.ceil(gapPercent * 10 - 1e-6) / 10).toFixed(1);

@@ -1,5 +1,5 @@
 import { formatMoney } from "../../core/index.ts";
-import type { Standing } from "../../shared/standing.ts";
+import { gapFigure, type Standing } from "../../shared/standing.ts";
 import type { RunProgress } from "../workers/planRunner.ts";
 import type { Terminal } from "./reporting.ts";
 
@@ -7,7 +7,7 @@ import type { Terminal } from "./reporting.ts";
 export function standingLine({ seconds, cost, bound, gapPercent, proven, by }: Standing, currency: string): string {
   const left = proven
     ? `proven least cost (${by})`
-    : `at most ${gapPercent.toFixed(1)} % could be saved (bound ${formatMoney(bound, currency)}: ${by})`;
+    : `at most ${gapFigure(gapPercent)} % could be saved (bound ${formatMoney(bound, currency)}: ${by})`;
   return `${seconds.toFixed(1)} s: ${formatMoney(cost, currency)}, ${left}`;
 }
 

@@ -1,4 +1,5 @@
 import { scaleLinear, scaleSqrt } from "d3-scale";
+import { gapFigure } from "../../shared/standing.ts";
 import { short } from "./frame.ts";
 import { formatMoney } from "./fromCore.ts";
 import { type Rectangle, rectangle } from "./rectangle.ts";
@@ -60,7 +61,7 @@ export const timeText = (seconds: number): string => (seconds < 60 ? `${seconds}
 
 /** The last step's gap in words. */
 export const gapLeft = ({ proven, gapPercent }: CourseStep): string =>
-  proven ? "proven least cost" : `at most ${gapPercent.toFixed(1)} % could be saved`;
+  proven ? "proven least cost" : `at most ${gapFigure(gapPercent)} % could be saved`;
 
 /**
  * @param width pixels

@@ -1,6 +1,7 @@
 import { formatArea, formatMoney } from "../../core/index.ts";
 import type { PlanLayout } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
+import { gapFigure } from "../../shared/standing.ts";
 import { showLength } from "./lengths.ts";
 import { stepsOf } from "./path.ts";
 
@@ -71,7 +72,7 @@ export const stepWords = (what: string): string =>
 
 /** The gap in words. It is a share of this layout's own cost, so it tells what could be saved, not what was overspent. */
 export function gapWords(bound: Pick<PlanLayout["bound"], "proven" | "gapPercent">): string {
-  return bound.proven ? "proven least cost" : `at most ${percent(bound.gapPercent)} could be saved`;
+  return bound.proven ? "proven least cost" : `at most ${gapFigure(bound.gapPercent)} % could be saved`;
 }
 
 /** The bound in a full sentence: what it holds for, what it is worth, how it was found. */

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { type Standing, withStanding } from "../../shared/standing.ts";
+import { gapFigure, type Standing, withStanding } from "../../shared/standing.ts";
 
 const at = (seconds: number, cost: number): Standing => ({
   seconds,
@@ -29,4 +29,12 @@ test("a long history is thinned, its first and last kept and its order with it",
   const seconds = history.map((entry) => entry.seconds);
   expect(seconds).toEqual([...seconds].sort((a, b) => a - b));
   expect(history.length).toBeGreaterThan(100);
+});
+
+test("a gap is told rounded up: what is the most that could be saved is never told as less", () => {
+  expect(gapFigure(0.51)).toBe("0.6");
+  expect(gapFigure(0.5)).toBe("0.5");
+  expect(gapFigure(0.5 + 1e-9)).toBe("0.5");
+  expect(gapFigure(0)).toBe("0.0");
+  expect(gapFigure(31.59)).toBe("31.6");
 });
