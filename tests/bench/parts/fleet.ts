@@ -1,15 +1,17 @@
+import { buildWindow } from "../buildWindow.ts";
 import { fleetJobIsThere } from "../jobs.ts";
 import type { Part } from "../part.ts";
 import { costAndGap, planInProcess } from "../planInProcess.ts";
 
 const seconds = 30;
 
-/** Fleets: many copies of the same vehicle, from source, for a set time. */
+/** Fleets: many copies of the same vehicle, as the window plans them, for a set time. */
 export const fleet: Part = {
   name: "fleet",
   title: `Fleets, planned for ${seconds} s in a worker thread of a fresh process`,
   run: async ({ seed, tell }) => {
-    const single = await planInProcess({ job: "demo", seed, worker: "source", seconds });
+    buildWindow();
+    const single = await planInProcess({ job: "demo", seed, worker: "built", seconds });
     const before = single.run.firstSeconds;
     tell("demo: first verified layout", before === null ? "none came" : `${before.toFixed(2)} s`);
     for (const job of ["demo x 200", "fleet"]) {
@@ -17,7 +19,7 @@ export const fleet: Part = {
         tell(job, "left out: its generator is not there");
         continue;
       }
-      const { run, peak } = await planInProcess({ job, seed, worker: "source", seconds });
+      const { run, peak } = await planInProcess({ job, seed, worker: "built", seconds });
       const { firstSeconds } = run;
       const ratio =
         before !== null && firstSeconds !== null ? `, ${(firstSeconds / before).toFixed(2)} x the demo's` : "";
