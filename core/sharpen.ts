@@ -2,6 +2,7 @@ import type { MirrorGroup } from "./choosing/mirrorGroups.ts";
 import { panellingLimits, type WidthChoice } from "./choosing/rollWidths.ts";
 import { boundingBox } from "./geometry/box.ts";
 import { polygonArea } from "./geometry/polygonArea.ts";
+import { countedGap } from "./model/fillFilm.ts";
 import type { Film, Instance, LoosePiece } from "./model/instance.ts";
 import { printableWidth } from "./model/printableWidth.ts";
 import type { GroupRelaxation } from "./model/relaxation.ts";
@@ -87,7 +88,7 @@ function answer(
   const unit = TICKS_PER[instance.unit];
   const withPieces = pieces.some(({ film }) => films.some(({ id }) => id === film));
   // Outlines may lie in the corners that the gaps round panels leave.
-  const gap = nesting === "free" && withPieces ? 0 : Math.min(rules.cutGap, rules.leader + rules.trailer);
+  const gap = nesting === "free" && withPieces ? 0 : countedGap(rules);
   const taught = lessons.get(nesting) as Lessons;
   const sheet = (film: Film) => (film.pricePerArea + film.laminatePricePerArea) / unit ** 2;
   const filmOf = (film: Film, rate: number, ink: number): SharpFilm => {

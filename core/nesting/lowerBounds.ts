@@ -1,6 +1,7 @@
 import { type Box, boundingBox } from "../geometry/box.ts";
 import { polygonArea } from "../geometry/polygonArea.ts";
 import { neededRegion, type Region } from "../geometry/region.ts";
+import { countedGap, isOnlyFill, leastRatio } from "../model/fillFilm.ts";
 import type { Direction, Elevation, Film, Instance } from "../model/instance.ts";
 import { printableWidth } from "../model/printableWidth.ts";
 import { TICKS_PER, type Ticks } from "../units/ticks.ts";
@@ -221,11 +222,10 @@ function tasksOf(
   { rollWidth, nesting }: BoundQuestion,
 ): FilmTask[] {
   const widths = rollWidth !== null && film.rollWidths.includes(rollWidth) ? [rollWidth] : film.rollWidths;
-  const { leader, trailer, cutGap, overlap } = instance.rules;
+  const { leader, trailer, overlap } = instance.rules;
   const pieces = instance.pieces.filter((piece) => piece.film === film.id);
-  // A gap longer than leader and trailer together would make loads seem to give film back; a shorter one is asked too.
   // In free nesting a loose outline may lie in the corner that a panel's gap leaves: then no gap is counted at all.
-  const gap = nesting === "free" && pieces.length > 0 ? 0 : Math.min(cutGap, leader + trailer);
+  const gap = nesting === "free" && pieces.length > 0 ? 0 : countedGap(instance.rules);
   const own = shapes.filter(({ elevation }) => elevation.film === film.id);
   // With widths mixed each section takes its own best width, so nothing is settled beforehand.
   const settled = rollWidth === null ? [new Map<string, string>()] : settlings(own);
@@ -299,19 +299,6 @@ function settlings(shapes: readonly ElevationNeeds[]): Settling[] {
   }
   return ways;
 }
-
-/** Full width for each part of the width and gap that pieces may take, on the width that is best for it. */
-const leastRatio = (instance: Instance, film: Film, gap: Ticks): number =>
-  Math.min(
-    ...film.rollWidths.map((width) => width / (printableWidth(film, width) + gap)),
-    ...instance.stock
-      .filter((entry) => entry.film === film.id)
-      .map(({ width }) => width / (printableWidth(film, width) + gap)),
-  );
-
-/** Whether nothing but fills lies on a film, so that no gap among other pieces could take them for nothing. */
-const isOnlyFill = ({ elevations, pieces }: Instance, { id }: Film): boolean =>
-  elevations.every(({ film }) => film !== id) && pieces.every(({ film }) => film !== id);
 
 /** The longest cut that any load of this width can hold; 0 when there is none. */
 export function longestCut({ stock, rules }: Instance, film: Film, width: Ticks): Ticks {

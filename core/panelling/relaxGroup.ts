@@ -1,8 +1,8 @@
 import type { Box, Interval, Side } from "../geometry/box.ts";
 import { neededRegion, type ProfileSlab, type Region } from "../geometry/region.ts";
 import type { PanellingLimits } from "../model/covering.ts";
+import { countedGap, isOnlyFill, leastRatio } from "../model/fillFilm.ts";
 import type { Bleed, Direction, Elevation, FillChoice, Film, Instance } from "../model/instance.ts";
-import { printableWidth } from "../model/printableWidth.ts";
 import type { FixedSums, GroupRelaxation, SectionRelaxation, WayRelaxation } from "../model/relaxation.ts";
 import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import { groupMembers, type Member } from "./members.ts";
@@ -182,9 +182,9 @@ class Group {
       const own = Math.min(...[...this.copies.keys()].map((id) => this.inkOf(id)));
       const ink = this.inkOf(film.id);
       fillMoney += this.count * (printed * ink + Math.max(0, deep - shallow) * Math.min(ink, own));
-      if (this.isOnlyFill(film)) {
+      if (isOnlyFill(this.instance, film)) {
         const sheet = (film.pricePerArea + film.laminatePricePerArea) / TICKS_PER[this.instance.unit] ** 2;
-        const ratio = leastRatio(this.instance, film);
+        const ratio = leastRatio(this.instance, film, countedGap(this.instance.rules));
         fillMoney += this.count * laid * ratio * sheet;
         fillArea += this.count * laid * ratio;
       }
@@ -218,18 +218,12 @@ class Group {
       printed += (slab.to - slab.from) * (Math.max(...lower) + Math.max(...upper));
       columns += slab.to - slab.from;
     }
-    return { printed, laid: printed + columns * Math.min(rules.cutGap, rules.leader + rules.trailer) };
+    return { printed, laid: printed + columns * countedGap(rules) };
   }
 
   private inkOf(id: string): number {
     const film = this.instance.films.find((candidate) => candidate.id === id) as Film;
     return film.inkPricePerArea / TICKS_PER[this.instance.unit] ** 2;
-  }
-
-  /** Whether nothing but fills lies on a film, so that no gap among other pieces takes them for nothing. */
-  private isOnlyFill({ id }: Film): boolean {
-    const { elevations, pieces } = this.instance;
-    return elevations.every(({ film }) => film !== id) && pieces.every(({ film }) => film !== id);
   }
 
   /** Least length over which film faces film across the fill's border, at whatever depth of its range: linear between corners. */
@@ -260,13 +254,6 @@ function endsOf(slab: ProfileSlab, side: Side, strip: Box, bleed: Bleed, half: n
   if (slab.opening !== null) ends.push(mean(slab.opening) + bleed.openings);
   if (slab.beyond) ends.push(sign * edge + half);
   return ends;
-}
-
-/** Full width for each part of the printable width and gap, on the width that is best for it. */
-function leastRatio({ stock, rules }: Instance, film: Film): number {
-  const gap = Math.min(rules.cutGap, rules.leader + rules.trailer);
-  const stocked = stock.filter((entry) => entry.film === film.id).map(({ width }) => width);
-  return Math.min(...[...film.rollWidths, ...stocked].map((width) => width / (printableWidth(film, width) + gap)));
 }
 
 /** What rounding may add to the ends of a few stretches. */
