@@ -38,6 +38,9 @@ export const PieceTurn = z.enum(["fixed", "half", "quarter"]);
 export const Lay = z.enum(["one-way", "two-way", "any"]);
 export const OneLot = z.enum(["elevation", "subject", "none"]);
 export const StockKind = z.enum(["roll", "offcut"]);
+export const Heads = z.enum(["same", "alternate"]);
+export const Joint = z.enum(["lapped", "butted"]);
+export const MirrorKind = z.enum(["exact", "follow"]);
 
 export const Opening = z.looseObject({ id: Id, outline: Outline });
 
@@ -46,6 +49,8 @@ export const Section = z.looseObject({
   box: BoxTuple,
   direction: DirectionChoice.default("either"),
   maxAcross: size.nullable().default(null),
+  /** Whether every second panel is turned head to foot on the roll; left out, as the elevation says. */
+  heads: Heads.nullable().optional(),
 });
 
 export const KeepClear = z.looseObject({
@@ -67,14 +72,23 @@ export const Break = z.looseObject({
   mustSplit: z.boolean().default(false),
 });
 
-export const ColourEdge = z.looseObject({ id: Id, axis: Axis, at: length, from: length, to: length });
+export const ColourEdge = z.looseObject({
+  id: Id,
+  axis: Axis,
+  at: length,
+  from: length,
+  to: length,
+  /** The edge as it really runs, sloped or stepped: its corners in order. The seam keeps to `at`; its overlap holds them. */
+  path: z.array(Point).min(2).max(1_000).nullable().optional(),
+});
 
 export const Obstacle = z.looseObject({
   id: Id,
   kind: name.default("other"),
   box: BoxTuple,
   rule: ZoneRule.default("avoid"),
-  clearance: notNegative.default(0),
+  /** Left out, `rules.clearances` of its kind, else 0. */
+  clearance: notNegative.nullable().optional(),
 });
 
 export const Fill = z.looseObject({ edge: Edge, maxDepth: size, film: Id });
@@ -86,6 +100,33 @@ export const BleedBySide = z.looseObject({
   top: notNegative.optional(),
   openings: notNegative.optional(),
 });
+
+/** How much a seam would be seen, read from the artwork: cells of one size, rows from the bottom, each from the left. */
+export const SeamMap = z.looseObject({
+  /** Lower left corner of the first cell. */
+  origin: Point,
+  cell: size,
+  columns: z.int().min(1).max(4_000),
+  rows: z.int().min(1).max(4_000),
+  /** For upright seams and for level ones: one byte a cell, 0 unseen to 255 most seen, in base64. */
+  upright: z.base64(),
+  level: z.base64(),
+  /** Name of the picture that it was read from. */
+  picture: name.optional(),
+});
+
+/** What the user has settled beforehand; honoured exactly. `section` left out: every section that the line crosses. */
+const hold = { id: Id, section: Id.nullable().default(null) };
+export const Hold = z.discriminatedUnion("kind", [
+  /** A seam lies at this place. */
+  z.looseObject({ ...hold, kind: z.literal("seam"), axis: Axis, at: length }),
+  /** No seam lies from here to there, both included. */
+  z.looseObject({ ...hold, kind: z.literal("noSeam"), axis: Axis, from: length, to: length }),
+  /** The panel that this place of the axis falls in measures so much across. */
+  z.looseObject({ ...hold, kind: z.literal("width"), axis: Axis, at: length, width: size }),
+  /** Panels run this way. */
+  z.looseObject({ ...hold, kind: z.literal("direction"), direction: z.enum(["vertical", "horizontal"]) }),
+]);
 
 export const Elevation = z.looseObject({
   id: Id,
@@ -104,6 +145,17 @@ export const Elevation = z.looseObject({
   obstacles: z.array(Obstacle).nullable().optional(),
   fill: z.array(Fill).nullable().optional(),
   bleed: z.union([notNegative, BleedBySide]).nullable().optional(),
+  /** Whether sections are also looked for along breaks, body lines and colour edges, beside those given. */
+  findSections: z.boolean().default(false),
+  /** Whether a mirrored elevation repeats the other's windows, or follows its seams as far as its own features allow. */
+  mirror: MirrorKind.default("exact"),
+  heads: Heads.nullable().optional(),
+  /** Height of the ground in this view, from which `rules.heightZones` count; left out, the bottom of the outline. */
+  ground: length.nullable().optional(),
+  /** The keep-clear zone whose panel is applied first where laps leave it open; left out, the largest lettering. */
+  straight: Id.nullable().optional(),
+  seamMap: SeamMap.nullable().optional(),
+  holds: z.array(Hold).nullable().optional(),
 });
 
 export const Piece = z.looseObject({
@@ -134,6 +186,8 @@ export const Film = z.looseObject({
   laminatePricePerArea: price.default(0),
   inkPricePerArea: price.default(0),
   lay: Lay.default("one-way"),
+  /** Whether panels lap at a seam or meet edge to edge, as window film does. */
+  joint: Joint.default("lapped"),
 });
 
 export const Stock = z.looseObject({
@@ -144,6 +198,11 @@ export const Stock = z.looseObject({
   width: size,
   length: size,
 });
+
+export const HeightZone = z.looseObject({ from: length, to: length, weight: notNegative });
+
+/** Elevations whose panels come from one lot, copy by copy. */
+export const SameLot = z.looseObject({ id: Id, elevations: z.array(Id).min(2) });
 
 export const Rules = z.looseObject({
   bleed: notNegative,
@@ -162,6 +221,14 @@ export const Rules = z.looseObject({
   sliverUnder: notNegative.nullable().optional(),
   /** What is left on an opened roll is worth keeping from this length on, else scrap; left out, nobody asks. */
   keepLength: notNegative.nullable().optional(),
+  /** How much a seam counts by its height over the ground: 1 where no zone says otherwise. Where two meet, the first. */
+  heightZones: z.array(HeightZone).nullable().optional(),
+  /** How much more a seam counts where the artwork would show it most: weight 1 + this times the map's value; left out, 4. */
+  artworkWeight: notNegative.nullable().optional(),
+  /** How far each panel may at least be shifted at the vehicle before film falls short or a seam stops lapping; left out, 0. */
+  leastSlack: notNegative.nullable().optional(),
+  /** What seams keep from an obstacle that gives no clearance of its own, by its kind. */
+  clearances: z.record(z.string(), notNegative).nullable().optional(),
   currency: name.default("USD"),
 });
 
@@ -174,6 +241,7 @@ export const JobFile = z.looseObject({
   pieces: z.array(Piece).nullable().optional(),
   films: z.array(Film).default([]),
   stock: z.array(Stock).nullable().optional(),
+  sameLot: z.array(SameLot).nullable().optional(),
   rules: Rules,
 });
 
@@ -184,3 +252,5 @@ export type JobFile = z.output<typeof JobFile>;
 export type ElevationEntry = z.output<typeof Elevation>;
 export type FilmEntry = z.output<typeof Film>;
 export type RulesEntry = z.output<typeof Rules>;
+export type HoldEntry = z.output<typeof Hold>;
+export type SeamMapEntry = z.output<typeof SeamMap>;

@@ -41,6 +41,8 @@ export const PlanSeam = z.looseObject({
   between: z.tuple([id, id]),
   top: id,
   border: z.boolean().default(false),
+  /** Why it lies there. */
+  why: z.string().optional(),
 });
 
 export const PlanPiece = z.looseObject({
@@ -80,6 +82,8 @@ export const PlanTotals = z.looseObject({
   colourEdgeSeams: z.int(),
   breakSeams: z.int(),
   visibleSeamLength: length,
+  /** The same, each stretch by how much it counts there; left out where every stretch counts once. */
+  weightedSeamLength: length.optional(),
   cost: z.looseObject({
     film: z.number(),
     laminate: z.number(),
@@ -107,6 +111,63 @@ export const PlanBound = z.looseObject({
   by: z.string().default(""),
 });
 
+/** A section found along breaks, body lines and colour edges: it takes the place of those given for its elevation. */
+export const FoundSection = z.looseObject({ elevation: id, id, box: BoxTuple, direction: Direction, why: z.string() });
+
+/** A measure of the body, and how much longer it may turn out before film falls short or a seam stops lapping. */
+export const PlanDimension = z.looseObject({
+  elevation: id,
+  name: z.string(),
+  axis: Axis,
+  from: length,
+  to: length,
+  slack: length,
+});
+
+/** One step at the vehicle: a panel, a fill, or a loose piece that belongs to the elevation. */
+export const FittingStep = z.looseObject({
+  elevation: id,
+  item: id,
+  role: z.enum(["inlay", "panel", "fill", "overlay", "decal"]),
+  why: z.string(),
+});
+
+/** Where an elevation that follows another does not repeat it. `at` is a place on its own axis; null for a whole section. */
+export const PlanDifference = z.looseObject({
+  elevation: id,
+  follows: id,
+  section: id,
+  axis: Axis.nullable(),
+  at: length.nullable(),
+  says: z.string(),
+});
+
+/** One way to make up for film that falls short, and what it comes to on one copy of the elevation. */
+export const ShortfallChoice = z.looseObject({
+  way: z.enum(["onePanelMore", "widerRoll", "otherDirection", "fillSameFilm", "fillOtherFilm"]),
+  says: z.string(),
+  /** Film of the fill strip, and the roll width planned on. */
+  film: id.nullable(),
+  rollWidth: length,
+  panels: z.int(),
+  seamLength: length,
+  filmArea: z.number(),
+  wastePercent: z.number(),
+  cost: z.number(),
+});
+
+/** Full panels of a roll width leave a rest of the elevation bare: how much, and the ways to make up for it. */
+export const Shortfall = z.looseObject({
+  elevation: id,
+  section: id,
+  rollWidth: length,
+  direction: Direction,
+  /** How many full panels cover all but `short`. */
+  panels: z.int(),
+  short: length,
+  choices: z.array(ShortfallChoice),
+});
+
 export const PlanLayout = z.looseObject({
   id,
   rollWidth: length.nullable(),
@@ -120,6 +181,10 @@ export const PlanLayout = z.looseObject({
   wasteBy: PlanWaste,
   bound: PlanBound,
   warnings: z.array(z.string()).default([]),
+  sections: z.array(FoundSection).optional(),
+  dimensions: z.array(PlanDimension).optional(),
+  fitting: z.array(FittingStep).optional(),
+  differences: z.array(PlanDifference).optional(),
 });
 
 export const PlanFile = z.looseObject({
@@ -131,6 +196,7 @@ export const PlanFile = z.looseObject({
   layouts: z.array(PlanLayout),
   frontier: z.array(id),
   chosen: id,
+  shortfalls: z.array(Shortfall).optional(),
 });
 
 export type PlanFile = z.output<typeof PlanFile>;

@@ -1,22 +1,16 @@
 import type { ElevationEntry } from "../../shared/jobFile.ts";
 import { type Box, boundingBox } from "../geometry/box.ts";
 import { neededRegion } from "../geometry/region.ts";
-import type {
-  Bleed,
-  Break,
-  ColourEdge,
-  Elevation,
-  FillChoice,
-  KeepClear,
-  Obstacle,
-  Opening,
-  Rules,
-  Section,
-} from "./instance.ts";
+import type { Ticks } from "../units/ticks.ts";
+import { checkIds } from "./checkIds.ts";
+import type { Bleed, Elevation, FillChoice, Heads, Opening, Rules, Section } from "./instance.ts";
 import type { LengthReader } from "./lengthReader.ts";
 import { type Mirrored, mirrorElevation } from "./mirrorElevation.ts";
 import type { Place } from "./problemLog.ts";
+import { type Features, readFeatures } from "./readFeatures.ts";
+import { readHolds } from "./readHolds.ts";
 import { readOutline } from "./readOutline.ts";
+import { readSeamMap } from "./readSeamMap.ts";
 import { tilingFaults } from "./tiling.ts";
 
 /**
@@ -26,15 +20,20 @@ import { tilingFaults } from "./tiling.ts";
  *
  * Time: the outlines' self-crossing tests, and one needed region for each elevation that is no mirror.
  */
-export function buildElevations(read: LengthReader, entries: readonly ElevationEntry[], rules: Rules): Elevation[] {
+export function buildElevations(
+  read: LengthReader,
+  entries: readonly ElevationEntry[],
+  rules: Rules,
+  clearances: ReadonlyMap<string, Ticks>,
+): Elevation[] {
   const places = new Map<string, number>();
   entries.forEach(({ id }, index) => void (places.has(id) || places.set(id, index)));
   const built = new Map<number, Elevation | null>();
-  const lists = entries.map((entry, index) => readLists(read, entry, ["elevations", index]));
+  const features = entries.map((entry, index) => readFeatures(read, entry, ["elevations", index], clearances));
 
   const build = (index: number, entry: ElevationEntry): Elevation | null => {
     const place = ["elevations", index];
-    const own = lists[index] as Lists;
+    const own = features[index] as Features;
     const common = { id: entry.id, name: entry.name || entry.id, count: entry.count, subject: entry.subject ?? null };
     if (entry.mirrorOf == null) {
       const shape = buildShape(read, entry, place, rules);
@@ -47,19 +46,40 @@ export function buildElevations(read: LengthReader, entries: readonly ElevationE
         );
       }
       if (shape === null || entry.film == null) return null;
-      return { ...common, film: entry.film, travel: entry.travel ?? "none", mirrorOf: null, ...shape, ...own };
+      return {
+        ...common,
+        film: entry.film,
+        travel: entry.travel ?? "none",
+        mirrorOf: null,
+        mirror: "exact",
+        ...shape,
+        ...own,
+        straight: straightOf(read, entry, place, own.keepClear),
+        seamMap: readSeamMap(read, entry.seamMap ?? null, [...place, "seamMap"]),
+        holds: readHolds(read, entry, place, shape.sections),
+      };
     }
     const source = built.get(places.get(entry.mirrorOf) ?? -1) ?? null;
     if (source === null) return null;
     const mirrored: Mirrored = mirrorElevation(source, source.box);
+    const holds = readHolds(read, entry, place, mirrored.sections);
+    const keepClear = own.keepClear.length > 0 ? own.keepClear : mirrored.keepClear;
     return {
       ...common,
       film: entry.film ?? source.film,
       mirrorOf: entry.mirrorOf,
+      mirror: entry.mirror,
       box: source.box,
+      findSections: source.findSections,
+      heads: source.heads,
+      ground: source.ground,
       ...mirrored,
+      straight: entry.straight == null ? source.straight : straightOf(read, entry, place, keepClear),
+      seamMap: readSeamMap(read, entry.seamMap ?? null, [...place, "seamMap"]) ?? mirrored.seamMap,
+      // What follows another has only what was settled for itself; what repeats it shares its windows and so its holds.
+      holds: holds.length > 0 || entry.mirror === "follow" ? holds : mirrored.holds,
       travel: entry.travel ?? mirrored.travel,
-      keepClear: own.keepClear.length > 0 ? own.keepClear : mirrored.keepClear,
+      keepClear,
       breaks: own.breaks.length > 0 ? own.breaks : mirrored.breaks,
       colourEdges: own.colourEdges.length > 0 ? own.colourEdges : mirrored.colourEdges,
       obstacles: own.obstacles.length > 0 ? own.obstacles : mirrored.obstacles,
@@ -128,7 +148,7 @@ function checkMirror(
       "Take away the outline, or mirrorOf.",
     );
   }
-  for (const key of ["openings", "sections", "fill", "bleed"] as const) {
+  for (const key of ["openings", "sections", "fill", "bleed", "heads", "ground"] as const) {
     const value = entry[key];
     if (value == null || (Array.isArray(value) && value.length === 0)) continue;
     read.log.warning(
@@ -140,68 +160,37 @@ function checkMirror(
   }
 }
 
-interface Lists {
-  readonly keepClear: readonly KeepClear[];
-  readonly breaks: readonly Break[];
-  readonly colourEdges: readonly ColourEdge[];
-  readonly obstacles: readonly Obstacle[];
-}
-
-/** The lists that a mirror may have of its own. */
-function readLists(read: LengthReader, entry: ElevationEntry, place: Place): Lists {
-  for (const key of ["keepClear", "breaks", "colourEdges", "obstacles"] as const) {
-    checkIds(
-      read,
-      [...place, key],
-      (entry[key] ?? []).map(({ id }) => id),
-    );
-  }
-  return {
-    keepClear: (entry.keepClear ?? []).flatMap(({ id, label, box, rule, reason }, index) => {
-      const read_ = read.box([...place, "keepClear", index, "box"], box);
-      return read_ === null ? [] : [{ id, label: label || id, box: read_, rule, reason }];
-    }),
-    breaks: (entry.breaks ?? []).map((item, index) => {
-      const here = [...place, "breaks", index];
-      const { id, type, mustSplit } = item;
-      return { id, ...readLine(read, here, item), type, width: read.length([...here, "width"], item.width), mustSplit };
-    }),
-    colourEdges: (entry.colourEdges ?? []).map((item, index) => ({
-      id: item.id,
-      ...readLine(read, [...place, "colourEdges", index], item),
-    })),
-    obstacles: (entry.obstacles ?? []).flatMap(({ id, kind, box, rule, clearance }, index) => {
-      const here = [...place, "obstacles", index];
-      const grown = read.length([...here, "clearance"], clearance);
-      const read_ = read.box([...here, "box"], box, grown > 0);
-      return read_ === null ? [] : [{ id, kind, box: read_, rule, clearance: grown }];
-    }),
-  };
-}
-
-type Line = Pick<ColourEdge, "axis" | "at" | "from" | "to">;
-
-function readLine(read: LengthReader, place: Place, item: Line): Line {
-  const at = read.length([...place, "at"], item.at);
-  const [from, to] = [read.length([...place, "from"], item.from), read.length([...place, "to"], item.to)];
-  if (from > to)
+/** The zone named as the one to be straight, or the largest lettering or logo; null without any. */
+function straightOf(
+  read: LengthReader,
+  entry: ElevationEntry,
+  place: Place,
+  keepClear: Elevation["keepClear"],
+): string | null {
+  if (entry.straight != null) {
+    if (keepClear.some(({ id }) => id === entry.straight)) return entry.straight;
     read.log.problem(
-      [...place, "from"],
-      item.from,
-      `The line runs backwards: from ${read.say(from)} is beyond to ${read.say(to)}.`,
-      "Change from and to about.",
+      [...place, "straight"],
+      entry.straight,
+      `Elevation "${entry.id}" has no keep-clear zone "${entry.straight}" to be put up straight.`,
+      "Name one of its keep-clear zones, or none.",
     );
-  else if (from === to)
-    read.log.warning(
-      [...place, "from"],
-      item.from,
-      "The line has no length, so no seam can use it.",
-      "Give from and to the ends of the line.",
-    );
-  return { axis: item.axis, at, from, to };
+    return null;
+  }
+  const area = ({ box }: { readonly box: Box }) => (box.x1 - box.x0) * (box.y1 - box.y0);
+  const marked = keepClear.filter(({ reason }) => reason === "lettering" || reason === "logo");
+  return (
+    marked.reduce<(typeof marked)[number] | null>(
+      (most, zone) => (most === null || area(zone) > area(most) ? zone : most),
+      null,
+    )?.id ?? null
+  );
 }
 
-type Shape = Pick<Elevation, "outline" | "box" | "openings" | "sections" | "fill" | "bleed">;
+type Shape = Pick<
+  Elevation,
+  "outline" | "box" | "openings" | "sections" | "fill" | "bleed" | "findSections" | "heads" | "ground"
+>;
 
 /** The parts that belong to an elevation with an outline of its own. */
 function buildShape(read: LengthReader, entry: ElevationEntry, place: Place, rules: Rules): Shape | null {
@@ -220,12 +209,14 @@ function buildShape(read: LengthReader, entry: ElevationEntry, place: Place, rul
       : readOutline(read, [...place, "outline"], entry.outline, `The outline of "${entry.id}"`);
   const openings = readOpenings(read, entry, [...place, "openings"]);
   const box = outline === null ? null : boundingBox(outline);
-  const sections = readSections(read, entry, [...place, "sections"], box);
+  const heads = entry.heads ?? "same";
+  const sections = readSections(read, entry, [...place, "sections"], box, heads);
   const fill = readFill(read, entry, [...place, "fill"]);
   const bleed = readBleed(read, entry, [...place, "bleed"], rules);
   if (outline === null || box === null || read.log.problems.length > problemsBefore) return null;
   warnOfOpenings(read, entry, place, outline, box, openings);
-  return { outline, box, openings, sections, fill, bleed };
+  const ground = entry.ground == null ? box.y0 : read.length([...place, "ground"], entry.ground);
+  return { outline, box, openings, sections, fill, bleed, findSections: entry.findSections, heads, ground };
 }
 
 function readOpenings(read: LengthReader, entry: ElevationEntry, place: Place): Opening[] {
@@ -277,20 +268,25 @@ function warnOfOpenings(
 
 const mostTilingProblems = 20;
 
-function readSections(read: LengthReader, entry: ElevationEntry, place: Place, frame: Box | null): Section[] {
+function readSections(
+  read: LengthReader,
+  entry: ElevationEntry,
+  place: Place,
+  frame: Box | null,
+  common: Heads,
+): Section[] {
   const entries = entry.sections ?? [];
   if (entries.length === 0)
-    return frame === null ? [] : [{ id: "whole", box: frame, direction: "either", maxAcross: null }];
+    return frame === null ? [] : [{ id: "whole", box: frame, direction: "either", maxAcross: null, heads: common }];
   checkIds(
     read,
     place,
     entries.map(({ id }) => id),
   );
-  const sections = entries.map(({ id, box, direction, maxAcross }, index) => {
+  const sections = entries.map(({ id, box, direction, maxAcross, heads }, index) => {
     const boxRead = read.box([...place, index, "box"], box);
-    return boxRead === null
-      ? null
-      : { id, box: boxRead, direction, maxAcross: read.optionalSize([...place, index, "maxAcross"], maxAcross) };
+    const widest = read.optionalSize([...place, index, "maxAcross"], maxAcross);
+    return boxRead === null ? null : { id, box: boxRead, direction, maxAcross: widest, heads: heads ?? common };
   });
   const good = sections.filter((section) => section !== null);
   if (frame === null || good.length < sections.length) return good;
@@ -345,12 +341,13 @@ function readFill(read: LengthReader, entry: ElevationEntry, place: Place): Fill
 
 function readBleed(read: LengthReader, entry: ElevationEntry, place: Place, rules: Rules): Bleed {
   const given = entry.bleed;
-  const side = (key: keyof Bleed): number => {
+  const own = (key: keyof Bleed): number => {
     if (given == null) return rules.bleed;
     if (typeof given === "number") return read.length(place, given);
     const value = given[key];
     return value === undefined ? rules.bleed : read.length([...place, key], value);
   };
+  const side = (key: keyof Bleed): number => Math.max(own(key), rules.leastSlack);
   return {
     left: side("left"),
     right: side("right"),
@@ -358,19 +355,4 @@ function readBleed(read: LengthReader, entry: ElevationEntry, place: Place, rule
     top: side("top"),
     openings: side("openings"),
   };
-}
-
-/** Reports every id that stands in its list a second time. */
-export function checkIds(read: LengthReader, place: Place, ids: readonly string[]): void {
-  const seen = new Set<string>();
-  ids.forEach((id, index) => {
-    if (seen.has(id))
-      read.log.problem(
-        [...place, index, "id"],
-        id,
-        `The id "${id}" stands in this list twice.`,
-        "Give each entry an id of its own.",
-      );
-    seen.add(id);
-  });
 }

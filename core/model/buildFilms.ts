@@ -1,9 +1,12 @@
 import type { FilmEntry, JobFile, RulesEntry } from "../../shared/jobFile.ts";
-import type { Film, Rules, StockEntry } from "./instance.ts";
+import type { Ticks } from "../units/ticks.ts";
+import type { Film, HeightZone, Rules, StockEntry } from "./instance.ts";
 import type { LengthReader } from "./lengthReader.ts";
 
 /** Panels narrower than this are avoided when the job doesn't say: 6 in (common practice, no source). */
 const sliverDefault = 6 * 1_016_000;
+/** A seam in the busiest artwork counts five times one in plain colour when the job doesn't say: our own choice. */
+const artworkDefault = 4;
 
 /**
  * The job's rules in ticks.
@@ -13,11 +16,14 @@ const sliverDefault = 6 * 1_016_000;
 export function buildRules(read: LengthReader, entry: RulesEntry): Rules {
   const at = (key: "bleed" | "overlap" | "colourEdgeOverlap" | "trimOverlap" | "cutGap" | "leader" | "trailer") =>
     read.length(["rules", key], entry[key]);
+  const leastSlack = entry.leastSlack == null ? 0 : read.length(["rules", "leastSlack"], entry.leastSlack);
+  const stated = { overlap: at("overlap"), trimOverlap: at("trimOverlap"), colourEdgeOverlap: at("colourEdgeOverlap") };
+  const shiftable = stated.colourEdgeOverlap + leastSlack;
   const rules: Rules = {
-    bleed: at("bleed"),
-    overlap: at("overlap"),
-    colourEdgeOverlap: at("colourEdgeOverlap"),
-    trimOverlap: at("trimOverlap"),
+    bleed: Math.max(at("bleed"), leastSlack),
+    overlap: leastSlack > 0 ? Math.max(stated.overlap, shiftable) : stated.overlap,
+    colourEdgeOverlap: stated.colourEdgeOverlap,
+    trimOverlap: leastSlack > 0 ? Math.max(stated.trimOverlap, shiftable) : stated.trimOverlap,
     cutGap: at("cutGap"),
     leader: at("leader"),
     trailer: at("trailer"),
@@ -27,26 +33,47 @@ export function buildRules(read: LengthReader, entry: RulesEntry): Rules {
     panelPrice: entry.panelPrice,
     oneLot: entry.oneLot,
     sliverUnder: entry.sliverUnder == null ? sliverDefault : read.length(["rules", "sliverUnder"], entry.sliverUnder),
+    heightZones: readHeightZones(read, entry),
+    artworkWeight: entry.artworkWeight ?? artworkDefault,
+    leastSlack,
     keepLength: entry.keepLength == null ? null : read.length(["rules", "keepLength"], entry.keepLength),
     currency: entry.currency,
   };
-  if (rules.trimOverlap < rules.overlap) {
+  if (stated.trimOverlap < stated.overlap) {
     read.log.problem(
       ["rules", "trimOverlap"],
       entry.trimOverlap,
-      `The overlap trimmed at a break (${read.say(rules.trimOverlap)}) is less than the plain overlap (${read.say(rules.overlap)}).`,
+      `The overlap trimmed at a break (${read.say(stated.trimOverlap)}) is less than the plain overlap (${read.say(stated.overlap)}).`,
       "Raise trimOverlap, or lower overlap.",
     );
   }
-  if (rules.overlap < rules.colourEdgeOverlap) {
+  if (stated.overlap < stated.colourEdgeOverlap) {
     read.log.problem(
       ["rules", "colourEdgeOverlap"],
       entry.colourEdgeOverlap,
-      `The overlap left at a colour edge (${read.say(rules.colourEdgeOverlap)}) is more than the plain overlap (${read.say(rules.overlap)}) that it is trimmed from.`,
+      `The overlap left at a colour edge (${read.say(stated.colourEdgeOverlap)}) is more than the plain overlap (${read.say(stated.overlap)}) that it is trimmed from.`,
       "Lower colourEdgeOverlap, or raise overlap.",
     );
   }
   return rules;
+}
+
+function readHeightZones(read: LengthReader, entry: RulesEntry): HeightZone[] {
+  return (entry.heightZones ?? []).map(({ from, to, weight }, index) => {
+    const here = ["rules", "heightZones", index];
+    const zone = { from: read.length([...here, "from"], from), to: read.length([...here, "to"], to), weight };
+    if (zone.from >= zone.to) {
+      const why = `The height zone has no height: from ${read.say(zone.from)} is not below to ${read.say(zone.to)}.`;
+      read.log.problem([...here, "from"], from, why, "Give from the lower and to the upper height over the ground.");
+    }
+    return zone;
+  });
+}
+
+/** Clearances that obstacles of a kind have unless they give their own. */
+export function readClearances(read: LengthReader, entry: RulesEntry): ReadonlyMap<string, Ticks> {
+  const kinds = Object.entries(entry.clearances ?? {});
+  return new Map(kinds.map(([kind, value]) => [kind, read.length(["rules", "clearances", kind], value)]));
 }
 
 /**
@@ -88,6 +115,7 @@ function buildFilm(read: LengthReader, entry: FilmEntry, index: number, rules: R
     laminatePricePerArea: entry.laminatePricePerArea,
     inkPricePerArea: entry.inkPricePerArea,
     lay: entry.lay,
+    joint: entry.joint,
   };
   const ends = rules.leader + rules.trailer;
   for (const [key, what, limit] of [

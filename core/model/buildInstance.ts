@@ -1,7 +1,8 @@
 import type { JobFile } from "../../shared/jobFile.ts";
-import { buildElevations, checkIds } from "./buildElevations.ts";
-import { buildFilms, buildRules, buildStock } from "./buildFilms.ts";
-import type { Elevation, Instance, LoosePiece } from "./instance.ts";
+import { buildElevations } from "./buildElevations.ts";
+import { buildFilms, buildRules, buildStock, readClearances } from "./buildFilms.ts";
+import { checkIds } from "./checkIds.ts";
+import type { Elevation, Film, Instance, LoosePiece, Rules } from "./instance.ts";
 import { type LengthReader, lengthReader } from "./lengthReader.ts";
 import { nearestKey } from "./nearestKey.ts";
 import type { Problem } from "./problem.ts";
@@ -44,7 +45,7 @@ export function buildInstance(job: JobFile): Built {
     ["elevations"],
     job.elevations.map(({ id }) => id),
   );
-  const elevations = buildElevations(read, job.elevations, rules);
+  const elevations = buildElevations(read, job.elevations, rules, readClearances(read, job.rules));
   checkIds(
     read,
     ["pieces"],
@@ -54,9 +55,60 @@ export function buildInstance(job: JobFile): Built {
   checkFilms(read, job);
   checkSubjects(read, job);
   checkAmount(read, job, elevations);
+  const sameLot = readSameLot(read, job);
+  checkHeads(read, elevations, films);
+  checkSlack(read, elevations, films, rules);
   const { problems, warnings } = read.log;
   if (problems.length > 0) return { problems, warnings };
-  return { instance: { name: job.name, unit: job.units, elevations, pieces, films, stock, rules }, warnings };
+  return { instance: { name: job.name, unit: job.units, elevations, pieces, films, stock, sameLot, rules }, warnings };
+}
+
+/** Groups of elevations that share a lot: each is in the job, and all are made equally often. */
+function readSameLot(read: LengthReader, job: JobFile): { id: string; elevations: string[] }[] {
+  const entries = job.sameLot ?? [];
+  checkIds(
+    read,
+    ["sameLot"],
+    entries.map(({ id }) => id),
+  );
+  const counts = new Map(job.elevations.map(({ id, count }) => [id, count]));
+  for (const [index, { id, elevations }] of entries.entries()) {
+    const missing = elevations.find((name) => !counts.has(name));
+    if (missing !== undefined) {
+      const place = ["sameLot", index, "elevations", elevations.indexOf(missing)];
+      const why = `Same lot "${id}" names elevation "${missing}", which is not in the job.`;
+      read.log.problem(place, missing, why, "Name an elevation of this job.");
+    } else if (new Set(elevations.map((name) => counts.get(name))).size > 1) {
+      const why = `The elevations of same lot "${id}" are not made equally often, so their copies can't be paired.`;
+      read.log.problem(["sameLot", index, "elevations"], elevations, why, "Give them the same count.");
+    }
+  }
+  return entries.map(({ id, elevations }) => ({ id, elevations: [...elevations] }));
+}
+
+/** Panels cannot be turned head to foot on film that lies one way only. */
+function checkHeads(read: LengthReader, elevations: readonly Elevation[], films: readonly Film[]): void {
+  for (const [index, { id, film, heads, sections, mirrorOf }] of elevations.entries()) {
+    const turned = heads === "alternate" || sections.some((section) => section.heads === "alternate");
+    if (!turned || films.find((entry) => entry.id === film)?.lay !== "one-way") continue;
+    const why = `Elevation "${id}" turns every second panel head to foot, but film "${film}" lies one way only.`;
+    const mend = 'Set heads to "same", or choose film whose lay is two-way or any.';
+    read.log.problem(["elevations", index, mirrorOf === null ? "heads" : "film"], "alternate", why, mend);
+  }
+}
+
+/** Film that meets edge to edge has no overlap to shift a panel by. */
+function checkSlack(
+  read: LengthReader,
+  elevations: readonly Elevation[],
+  films: readonly Film[],
+  { leastSlack }: Rules,
+): void {
+  if (leastSlack === 0) return;
+  const butted = films.find(({ id, joint }) => joint === "butted" && elevations.some(({ film }) => film === id));
+  if (butted === undefined) return;
+  const why = `The panels of film "${butted.id}" meet edge to edge, so none of them can be shifted by ${read.say(leastSlack)}.`;
+  read.log.problem(["rules", "leastSlack"], read.say(leastSlack), why, "Set leastSlack to 0, or let the film lap.");
 }
 
 function buildPieces(read: LengthReader, job: JobFile): LoosePiece[] {

@@ -12,12 +12,16 @@ export interface Instance {
   readonly pieces: readonly LoosePiece[];
   readonly films: readonly Film[];
   readonly stock: readonly StockEntry[];
+  /** Groups of elevations, by id, whose panels of one copy come from one lot on each film. */
+  readonly sameLot: readonly { readonly id: string; readonly elevations: readonly string[] }[];
   readonly rules: Rules;
 }
 
 export type Travel = "left" | "right" | "up" | "down" | "none";
 export type Direction = "vertical" | "horizontal";
 export type ZoneRule = "never" | "avoid";
+/** Whether the panels of a section lie alike on the roll, or every second one head to foot. */
+export type Heads = "same" | "alternate";
 
 /** One flat view to be covered. A mirrored one holds its own reflected geometry, so nothing later needs its source. */
 export interface Elevation {
@@ -28,8 +32,10 @@ export interface Elevation {
   readonly subject: string | null;
   readonly film: string;
   readonly travel: Travel;
-  /** The elevation it mirrors directly, whose windows it must repeat as an exact mirror image. */
+  /** The elevation it mirrors directly. */
   readonly mirrorOf: string | null;
+  /** "exact": its windows repeat those of `mirrorOf` as an exact mirror image; "follow": as far as its own features allow. */
+  readonly mirror: "exact" | "follow";
   readonly outline: Polygon;
   /** Bounding box of the outline. */
   readonly box: Box;
@@ -41,8 +47,40 @@ export interface Elevation {
   readonly colourEdges: readonly ColourEdge[];
   readonly obstacles: readonly Obstacle[];
   readonly fill: readonly FillChoice[];
+  /** Least slack worked in. */
   readonly bleed: Bleed;
+  /** Whether sections may also be found along breaks, body lines and colour edges. */
+  readonly findSections: boolean;
+  /** For fills and found sections; the others say it themselves. */
+  readonly heads: Heads;
+  /** Height of the ground, from which `rules.heightZones` count. */
+  readonly ground: Ticks;
+  /** Id of the keep-clear zone whose panel goes on first where laps leave it open; null without any. */
+  readonly straight: string | null;
+  readonly seamMap: SeamMap | null;
+  readonly holds: readonly Hold[];
 }
+
+/** How much a seam would be seen in the artwork, by cell: rows from the bottom, each from the left; 0 unseen to 255 most. */
+export interface SeamMap {
+  readonly x0: Ticks;
+  readonly y0: Ticks;
+  readonly cell: Ticks;
+  readonly columns: number;
+  readonly rows: number;
+  /** For upright seams (`axis` x). */
+  readonly upright: Uint8Array;
+  /** For level seams (`axis` y). */
+  readonly level: Uint8Array;
+}
+
+/** What the user has settled. `section` null: every section that the line crosses where film is needed. */
+export type Hold = { readonly id: string; readonly section: string | null } & (
+  | { readonly kind: "seam"; readonly axis: Axis; readonly at: Ticks }
+  | { readonly kind: "noSeam"; readonly axis: Axis; readonly from: Ticks; readonly to: Ticks }
+  | { readonly kind: "width"; readonly axis: Axis; readonly at: Ticks; readonly width: Ticks }
+  | { readonly kind: "direction"; readonly direction: Direction }
+);
 
 export interface Opening {
   readonly id: string;
@@ -54,6 +92,7 @@ export interface Section {
   readonly box: Box;
   readonly direction: Direction | "either";
   readonly maxAcross: Ticks | null;
+  readonly heads: Heads;
 }
 
 export interface KeepClear {
@@ -76,12 +115,15 @@ export interface Break {
   readonly mustSplit: boolean;
 }
 
+/** A line like a break's. With a `path` the edge is sloped or stepped: its corners along the line, from `from` to `to`. */
 export interface ColourEdge {
   readonly id: string;
   readonly axis: Axis;
   readonly at: Ticks;
   readonly from: Ticks;
   readonly to: Ticks;
+  /** Corners by ascending place along the line; null for a straight edge at `at`. */
+  readonly path: readonly Point[] | null;
 }
 
 /** `box` as drawn; the zone to keep seams out of is the box grown by `clearance` on every side. */
@@ -139,6 +181,8 @@ export interface Film {
   readonly laminatePricePerArea: number;
   readonly inkPricePerArea: number;
   readonly lay: "one-way" | "two-way" | "any";
+  /** Whether panels lap at their seams or meet edge to edge. */
+  readonly joint: "lapped" | "butted";
 }
 
 export interface StockEntry {
@@ -150,6 +194,7 @@ export interface StockEntry {
   readonly length: Ticks;
 }
 
+/** `bleed` and the overlaps have `leastSlack` worked in. */
 export interface Rules {
   readonly bleed: Ticks;
   readonly overlap: Ticks;
@@ -167,5 +212,17 @@ export interface Rules {
   readonly sliverUnder: Ticks;
   /** What is left on an opened roll is worth keeping from this length on, else scrap; null when nobody asks. */
   readonly keepLength: Ticks | null;
+  /** How much seams count by height over the ground; 1 where none says. Where two meet, the first. */
+  readonly heightZones: readonly HeightZone[];
+  /** A seam counts 1 + this times the map's value (0 to 1) as much. */
+  readonly artworkWeight: number;
+  /** How far each panel may at least be shifted before film falls short or a seam stops lapping. */
+  readonly leastSlack: Ticks;
   readonly currency: string;
+}
+
+export interface HeightZone {
+  readonly from: Ticks;
+  readonly to: Ticks;
+  readonly weight: number;
 }

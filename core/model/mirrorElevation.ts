@@ -1,5 +1,5 @@
-import { type Box, mirrorBox, mirrorX, type Polygon, type Side } from "../geometry/box.ts";
-import type { Elevation, Travel } from "./instance.ts";
+import { type Box, mirrorBox, mirrorX, type Point, type Polygon, type Side } from "../geometry/box.ts";
+import type { ColourEdge, Elevation, Hold, SeamMap, Travel } from "./instance.ts";
 
 /** What of an elevation is reflected when another mirrors it. */
 export type Mirrored = Pick<
@@ -14,6 +14,8 @@ export type Mirrored = Pick<
   | "obstacles"
   | "fill"
   | "bleed"
+  | "seamMap"
+  | "holds"
 >;
 
 const opposite: Readonly<Record<Side, Side>> = { left: "right", right: "left", bottom: "bottom", top: "top" };
@@ -41,9 +43,41 @@ export function mirrorElevation(source: Mirrored, frame: Box): Mirrored {
     sections: source.sections.map(boxed),
     keepClear: source.keepClear.map(boxed),
     breaks: source.breaks.map(line),
-    colourEdges: source.colourEdges.map(line),
+    colourEdges: source.colourEdges.map((edge) => ({ ...line(edge), path: mirrorPath(edge, frame) })),
     obstacles: source.obstacles.map(boxed),
     fill: source.fill.map((choice) => ({ ...choice, edge: opposite[choice.edge] })),
     bleed: { ...source.bleed, left: source.bleed.right, right: source.bleed.left },
+    seamMap: source.seamMap === null ? null : mirrorMap(source.seamMap, frame),
+    holds: source.holds.map((hold) => mirrorHold(hold, frame)),
   };
+}
+
+/** The corners of a colour edge reflected, again by ascending place along its line. */
+export function mirrorPath({ axis, path }: ColourEdge, frame: Box): readonly Point[] | null {
+  if (path === null) return null;
+  const turned = path.map(({ x, y }) => ({ x: mirrorX(x, frame), y }));
+  return axis === "x" ? turned : turned.reverse();
+}
+
+function mirrorMap(map: SeamMap, frame: Box): SeamMap {
+  const { x0, cell, columns, rows } = map;
+  const turned = (values: Uint8Array): Uint8Array =>
+    Uint8Array.from(values, (_, i) => {
+      const column = i % columns;
+      return values[i - column + (columns - 1 - column)] as number;
+    });
+  return {
+    ...map,
+    rows,
+    x0: mirrorX(x0 + cell * columns, frame),
+    upright: turned(map.upright),
+    level: turned(map.level),
+  };
+}
+
+/** A hold reflected left to right: only places on the axis x change. */
+export function mirrorHold(hold: Hold, frame: Box): Hold {
+  if (hold.kind === "direction" || hold.axis === "y") return hold;
+  if (hold.kind === "noSeam") return { ...hold, from: mirrorX(hold.to, frame), to: mirrorX(hold.from, frame) };
+  return { ...hold, at: mirrorX(hold.at, frame) };
 }

@@ -14,6 +14,8 @@ export interface Plan {
   /** Ids of the layouts that no other beats on waste, seam count and cost; equal ones once. */
   readonly frontier: readonly string[];
   readonly chosen: string;
+  /** Where full panels leave a rest bare, and the ways to make up for it. Older plans lack it. */
+  readonly shortfalls?: readonly Shortfall[];
 }
 
 export interface Layout {
@@ -31,6 +33,74 @@ export interface Layout {
   readonly wasteBy: WasteBy;
   readonly bound: Bound;
   readonly warnings: readonly string[];
+  /** Sections found, in place of those given, for the elevations named; left out where none are. */
+  readonly sections?: readonly FoundSection[];
+  readonly dimensions?: readonly Dimension[];
+  readonly fitting?: readonly FittingStep[];
+  readonly differences?: readonly Difference[];
+}
+
+/** A section found along breaks, body lines and colour edges. Those of one elevation tile its box. */
+export interface FoundSection {
+  readonly elevation: string;
+  readonly id: string;
+  readonly box: Box;
+  readonly direction: Direction;
+  readonly why: string;
+}
+
+/** A measure of the body from one place of an axis to another, and how much longer it may turn out. */
+export interface Dimension {
+  readonly elevation: string;
+  readonly name: string;
+  readonly axis: Axis;
+  readonly from: Ticks;
+  readonly to: Ticks;
+  readonly slack: Ticks;
+}
+
+/** One step at the vehicle: a panel, a fill, or a loose piece that belongs to the elevation. */
+export interface FittingStep {
+  readonly elevation: string;
+  readonly item: string;
+  readonly role: "inlay" | "panel" | "fill" | "overlay" | "decal";
+  readonly why: string;
+}
+
+/** Where an elevation that follows another does not repeat it. `at` on its own axis; both null for a whole section. */
+export interface Difference {
+  readonly elevation: string;
+  readonly follows: string;
+  readonly section: string;
+  readonly axis: Axis | null;
+  readonly at: Ticks | null;
+  readonly says: string;
+}
+
+/** Full panels across leave `short` of a section bare; each choice with what it comes to on one copy of the elevation. */
+export interface Shortfall {
+  readonly elevation: string;
+  readonly section: string;
+  readonly rollWidth: Ticks;
+  readonly direction: Direction;
+  readonly panels: number;
+  readonly short: Ticks;
+  readonly choices: readonly ShortfallChoice[];
+}
+
+export interface ShortfallChoice {
+  readonly way: "onePanelMore" | "widerRoll" | "otherDirection" | "fillSameFilm" | "fillOtherFilm";
+  readonly says: string;
+  /** Film of the fill strip; null without one. */
+  readonly film: string | null;
+  readonly rollWidth: Ticks;
+  readonly panels: number;
+  /** Visible length of seams. */
+  readonly seamLength: Ticks;
+  /** Square units of the job. */
+  readonly filmArea: number;
+  readonly wastePercent: number;
+  readonly cost: number;
 }
 
 /** Listed once per elevation, whatever its count. */
@@ -74,6 +144,8 @@ export interface Seam {
   readonly between: readonly [string, string];
   readonly top: string;
   readonly border: boolean;
+  /** Why it lies there. */
+  readonly why?: string;
 }
 
 /** One loading of a roll or offcut. */
@@ -138,6 +210,8 @@ export interface Totals {
   readonly colourEdgeSeams: number;
   readonly breakSeams: number;
   readonly visibleSeamLength: Ticks;
+  /** The same, each stretch by how much it counts there, to the nearest tick a seam; left out where all count once. */
+  readonly weightedSeamLength?: Ticks;
   readonly cost: Cost;
 }
 

@@ -2,6 +2,7 @@ import { PlanFile, type PlanLayout } from "../../shared/planFile.ts";
 import type { Box } from "../geometry/box.ts";
 import { TICKS_PER, type Ticks, ticksFrom, ticksTo, type Unit } from "../units/ticks.ts";
 import type { Layout, Load, Panel, Plan, Seam, Slack } from "./plan.ts";
+import { layoutPartsFromFile, layoutPartsToFile, shortfallsWith } from "./planDocumentLater.ts";
 import { prettyJson } from "./prettyJson.ts";
 import type { Problem } from "./problem.ts";
 import { pathOf, shown } from "./problemLog.ts";
@@ -23,6 +24,7 @@ export function planToFile(plan: Plan): PlanFile {
     layouts: plan.layouts.map((layout) => layoutToFile(layout, to)),
     frontier: [...plan.frontier],
     chosen: plan.chosen,
+    ...(plan.shortfalls && { shortfalls: shortfallsWith(plan.shortfalls, to) }),
   };
 }
 
@@ -61,6 +63,7 @@ function layoutToFile(layout: Layout, to: (ticks: Ticks) => number): PlanLayout 
       between: [seam.between[0], seam.between[1]],
       top: seam.top,
       border: seam.border,
+      ...(seam.why === undefined ? {} : { why: seam.why }),
     })),
     rolls: layout.rolls.map(({ id, stock, film, lot, width, used, leaves, keep, cuts }) => ({
       id,
@@ -98,6 +101,7 @@ function layoutToFile(layout: Layout, to: (ticks: Ticks) => number): PlanLayout 
       colourEdgeSeams: totals.colourEdgeSeams,
       breakSeams: totals.breakSeams,
       visibleSeamLength: to(totals.visibleSeamLength),
+      ...(totals.weightedSeamLength === undefined ? {} : { weightedSeamLength: to(totals.weightedSeamLength) }),
       cost: {
         film: totals.cost.film,
         laminate: totals.cost.laminate,
@@ -123,6 +127,7 @@ function layoutToFile(layout: Layout, to: (ticks: Ticks) => number): PlanLayout 
       by: bound.by,
     },
     warnings: [...layout.warnings],
+    ...layoutPartsToFile(layout, to),
   };
 }
 
@@ -136,6 +141,7 @@ export function planFromFile(file: PlanFile): Plan {
     layouts: file.layouts.map((layout) => layoutFromFile(layout, from)),
     frontier: file.frontier,
     chosen: file.chosen,
+    ...(file.shortfalls && { shortfalls: shortfallsWith(file.shortfalls, from) }),
   };
 }
 
@@ -188,6 +194,7 @@ function layoutFromFile(layout: PlanLayout, from: (value: number) => Ticks): Lay
         between: seam.between,
         top: seam.top,
         border: seam.border,
+        ...(seam.why === undefined ? {} : { why: seam.why }),
       }),
     ),
     rolls: layout.rolls.map(
@@ -228,6 +235,7 @@ function layoutFromFile(layout: PlanLayout, from: (value: number) => Ticks): Lay
       colourEdgeSeams: totals.colourEdgeSeams,
       breakSeams: totals.breakSeams,
       visibleSeamLength: from(totals.visibleSeamLength),
+      ...(totals.weightedSeamLength === undefined ? {} : { weightedSeamLength: from(totals.weightedSeamLength) }),
       cost: {
         film: totals.cost.film,
         laminate: totals.cost.laminate,
@@ -253,6 +261,7 @@ function layoutFromFile(layout: PlanLayout, from: (value: number) => Ticks): Lay
       by: bound.by,
     },
     warnings: layout.warnings,
+    ...layoutPartsFromFile(layout, from),
   };
 }
 

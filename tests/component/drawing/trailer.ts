@@ -26,10 +26,17 @@ export const trailerSide: Elevation = {
   film: "cast",
   travel: "left",
   mirrorOf: null,
+  mirror: "exact",
+  findSections: false,
+  heads: "same",
+  ground: 0,
+  straight: null,
+  seamMap: null,
+  holds: [],
   outline: corners(0, 0, 100, 40),
   box: box(0, 0, 100, 40),
   openings: [{ id: "hatch", outline: corners(55, 15, 75, 30) }],
-  sections: [{ id: "whole", box: box(0, 0, 100, 40), direction: "either", maxAcross: null }],
+  sections: [{ id: "whole", box: box(0, 0, 100, 40), direction: "either", maxAcross: null, heads: "same" as const }],
   keepClear: [{ id: "word", label: "Loaf and Rye", box: box(4, 20, 28, 32), rule: "never", reason: "lettering" }],
   breaks: [
     { id: "door", axis: "x", at: inches(33), from: 0, to: inches(40), type: "gap", width: 0, mustSplit: false },
@@ -142,6 +149,7 @@ export const cast: Film = {
   laminatePricePerArea: 0,
   inkPricePerArea: 0,
   lay: "two-way",
+  joint: "lapped" as const,
 };
 
 export const rollSeventeen: StockEntry = {

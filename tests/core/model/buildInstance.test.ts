@@ -55,7 +55,13 @@ describe("defaults", () => {
     const instance = instanceOf(job([wall({ keepClear: null, sections: [] })]));
     expect(instance.films[0]?.rollWidths).toEqual(ticks(54, 60));
     expect(instance.elevations[0]?.sections).toEqual([
-      { id: "whole", box: { x0: 0, y0: 0, x1: 100 * inch, y1: 50 * inch }, direction: "either", maxAcross: null },
+      {
+        id: "whole",
+        box: { x0: 0, y0: 0, x1: 100 * inch, y1: 50 * inch },
+        direction: "either",
+        maxAcross: null,
+        heads: "same",
+      },
     ]);
   });
 
@@ -149,7 +155,14 @@ describe("mirrors", () => {
       [85, 0, 40],
       [8, 50, 110],
     ]);
-    expect(right.colourEdges[0]).toEqual({ id: "band", axis: "y", at: 22 * inch, from: 60 * inch, to: 105 * inch });
+    expect(right.colourEdges[0]).toEqual({
+      id: "band",
+      axis: "y",
+      at: 22 * inch,
+      from: 60 * inch,
+      to: 105 * inch,
+      path: null,
+    });
     expect(right.obstacles[0]?.box).toEqual({ x0: 106 * inch, y0: 2 * inch, x1: 108 * inch, y1: 4 * inch });
     expect(right.fill).toEqual([{ edge: "right", maxDepth: 4 * inch, film: "cast" }]);
     expect([right.bleed.left, right.bleed.right]).toEqual([2 * inch, inch]);

@@ -19,7 +19,7 @@ function rectangle(id: string, wide: number, high: number, over: Partial<Elevati
       { x: 0, y: box.y1 },
     ],
     box,
-    sections: [{ id: "whole", box, direction: "vertical", maxAcross: null }],
+    sections: [{ id: "whole", box, direction: "vertical", maxAcross: null, heads: "same" as const }],
     ...over,
   });
 }
@@ -80,7 +80,13 @@ describe("tight by hand", () => {
     // Lengthwise one panel 40 x 300 would do in 315; upright it takes seven of 40. A roll of 300 forbids lengthwise.
     const either = rectangle("a", 300, 40, {
       sections: [
-        { id: "whole", box: { x0: 0, y0: 0, x1: 300 * MM, y1: 40 * MM }, direction: "either", maxAcross: null },
+        {
+          id: "whole",
+          box: { x0: 0, y0: 0, x1: 300 * MM, y1: 40 * MM },
+          direction: "either",
+          maxAcross: null,
+          heads: "same" as const,
+        },
       ],
     });
     const long = film({ rollWidths: [50 * MM] });
@@ -177,7 +183,7 @@ test("no plan put together at random goes under the bound", () => {
           `e${i}`,
           wide,
           high,
-          { sections: [{ id: "whole", box, direction: "either", maxAcross: null }] },
+          { sections: [{ id: "whole", box, direction: "either", maxAcross: null, heads: "same" as const }] },
           copies,
         );
       });

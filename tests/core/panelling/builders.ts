@@ -37,6 +37,9 @@ export const plainRules: Rules = {
   oneLot: "elevation",
   sliverUnder: inch(6),
   keepLength: null,
+  heightZones: [],
+  artworkWeight: 4,
+  leastSlack: 0,
   currency: "USD",
 };
 
@@ -54,6 +57,7 @@ export const plainFilm: Film = {
   laminatePricePerArea: 0.008,
   inkPricePerArea: 0.003,
   lay: "one-way",
+  joint: "lapped" as const,
 };
 
 /** An elevation of this outline with one section `whole`; anything else as given. Bleed in inches, on every side. */
@@ -68,10 +72,17 @@ export function elevationOf(outline: Polygon, bleed: number, given: Partial<Elev
     film: "cast",
     travel: "none",
     mirrorOf: null,
+    mirror: "exact",
+    findSections: false,
+    heads: "same",
+    ground: box.y0,
+    straight: null,
+    seamMap: null,
+    holds: [],
     outline,
     box,
     openings: [],
-    sections: [{ id: "whole", box, direction: "either", maxAcross: null }],
+    sections: [{ id: "whole", box, direction: "either", maxAcross: null, heads: "same" as const }],
     keepClear: [],
     breaks: [],
     colourEdges: [],
@@ -93,6 +104,7 @@ export const instanceOf = (
   pieces: [],
   films,
   stock: [],
+  sameLot: [],
   rules: { ...plainRules, ...rules },
 });
 

@@ -162,7 +162,9 @@ describe("mirrors", () => {
     travel: "left",
     count: 2,
     breaks: [breakAt(30)],
-    sections: [{ id: "whole", box: boxOf(0, 0, 100, 60), direction: "vertical", maxAcross: null }],
+    sections: [
+      { id: "whole", box: boxOf(0, 0, 100, 60), direction: "vertical", maxAcross: null, heads: "same" as const },
+    ],
   });
   const right: Elevation = { ...left, id: "right", mirrorOf: "left", travel: "right", count: 1, breaks: [] };
   const again: Elevation = { ...left, id: "third", mirrorOf: "right", breaks: [breakAt(30, { type: "bodyLine" })] };
@@ -215,11 +217,11 @@ describe("mirrors", () => {
 test("sections, fill and their borders", () => {
   const side = elevationOf(rectangle(0, 0, 50, 100), 2, {
     sections: [
-      { id: "lower", box: boxOf(0, 0, 50, 50), direction: "horizontal", maxAcross: null },
-      { id: "upper", box: boxOf(0, 50, 50, 100), direction: "horizontal", maxAcross: null },
+      { id: "lower", box: boxOf(0, 0, 50, 50), direction: "horizontal", maxAcross: null, heads: "same" as const },
+      { id: "upper", box: boxOf(0, 50, 50, 100), direction: "horizontal", maxAcross: null, heads: "same" as const },
     ],
     fill: [{ edge: "bottom", maxDepth: inch(8), film: "black" }],
-    colourEdges: [{ id: "band", axis: "y", at: inch(50), from: 0, to: inch(50) }],
+    colourEdges: [{ id: "band", axis: "y", at: inch(50), from: 0, to: inch(50), path: null }],
   });
   const films = [plainFilm, { ...plainFilm, id: "black" }];
   const coverings = cover(side, limitsOf(54, null, 1800, ["cast", "black"]), {}, [], films);
@@ -248,7 +250,9 @@ test("sections, fill and their borders", () => {
 test("a fill frees a panel, and the panels lap over it", () => {
   // 60 in high with bleed 2: 64 > 53, so two horizontal panels; with the lowest 11.5 in in black one of 53 does.
   const side = elevationOf(rectangle(0, 0, 100, 60), 2, {
-    sections: [{ id: "whole", box: boxOf(0, 0, 100, 60), direction: "horizontal", maxAcross: null }],
+    sections: [
+      { id: "whole", box: boxOf(0, 0, 100, 60), direction: "horizontal", maxAcross: null, heads: "same" as const },
+    ],
     fill: [{ edge: "bottom", maxDepth: inch(15), film: "black" }],
   });
   const films = [plainFilm, { ...plainFilm, id: "black", pricePerArea: 0.001, laminatePricePerArea: 0 }];
@@ -281,7 +285,9 @@ describe("zones", () => {
 describe("why nothing covers it", () => {
   const upright = (given: Partial<Elevation> = {}, w = 200) =>
     elevationOf(rectangle(0, 0, w, 60), 2, {
-      sections: [{ id: "whole", box: boxOf(0, 0, w, 60), direction: "vertical", maxAcross: null }],
+      sections: [
+        { id: "whole", box: boxOf(0, 0, w, 60), direction: "vertical", maxAcross: null, heads: "same" as const },
+      ],
       ...given,
     });
   test("lettering wider than a panel is named with its width", () => {
@@ -309,8 +315,8 @@ describe("why nothing covers it", () => {
   test("a border through lettering", () => {
     const stacked = elevationOf(rectangle(0, 0, 50, 60), 2, {
       sections: [
-        { id: "lower", box: boxOf(0, 0, 50, 30), direction: "either", maxAcross: null },
-        { id: "upper", box: boxOf(0, 30, 50, 60), direction: "either", maxAcross: null },
+        { id: "lower", box: boxOf(0, 0, 50, 30), direction: "either", maxAcross: null, heads: "same" as const },
+        { id: "upper", box: boxOf(0, 30, 50, 60), direction: "either", maxAcross: null, heads: "same" as const },
       ],
       keepClear: [word([10, 20, 40, 40])],
     });

@@ -145,6 +145,7 @@ function build(c: GroupCase): { instance: Instance; source: Elevation; mirrors: 
       box: { x0: inch(x0), y0: inch(y0), x1: inch(x1), y1: inch(y1) },
       direction: c.directions[i] as Section["direction"],
       maxAcross: null,
+      heads: "same" as const,
     }),
   );
   const zonesOf = (list: GroupCase["zones"], prefix: string) =>

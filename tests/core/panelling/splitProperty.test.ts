@@ -158,7 +158,7 @@ function build(c: Case) {
     }),
   );
   const colourEdges = c.colourEdges.map(
-    (at, i): ColourEdge => ({ id: `c${i}`, axis: "x", at: at * STEP, from: 0, to: h }),
+    (at, i): ColourEdge => ({ id: `c${i}`, axis: "x", at: at * STEP, from: 0, to: h, path: null }),
   );
   const zoneBox = ({ x, y, w: zw, h: zh }: Case["zones"][number]): Box => ({
     x0: x * STEP,

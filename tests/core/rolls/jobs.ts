@@ -19,6 +19,9 @@ export const rules: Rules = {
   oneLot: "elevation",
   sliverUnder: 0,
   keepLength: null,
+  heightZones: [],
+  artworkWeight: 4,
+  leastSlack: 0,
   currency: "EUR",
 };
 
@@ -36,6 +39,7 @@ export const film = (over: Partial<Film> = {}): Film => ({
   laminatePricePerArea: 0,
   inkPricePerArea: 0,
   lay: "one-way",
+  joint: "lapped" as const,
   ...over,
 });
 
@@ -47,6 +51,13 @@ export const elevation = (id: string, count = 1, over: Partial<Elevation> = {}):
   film: "cast",
   travel: "none",
   mirrorOf: null,
+  mirror: "exact",
+  findSections: false,
+  heads: "same",
+  ground: 0,
+  straight: null,
+  seamMap: null,
+  holds: [],
   outline: [
     { x: 0, y: 0 },
     { x: 100, y: 0 },
@@ -55,7 +66,15 @@ export const elevation = (id: string, count = 1, over: Partial<Elevation> = {}):
   ],
   box: { x0: 0, y0: 0, x1: 100, y1: 100 },
   openings: [],
-  sections: [{ id: "whole", box: { x0: 0, y0: 0, x1: 100, y1: 100 }, direction: "either", maxAcross: null }],
+  sections: [
+    {
+      id: "whole",
+      box: { x0: 0, y0: 0, x1: 100, y1: 100 },
+      direction: "either",
+      maxAcross: null,
+      heads: "same" as const,
+    },
+  ],
   keepClear: [],
   breaks: [],
   colourEdges: [],
@@ -127,6 +146,7 @@ export const job = (over: Partial<Instance> = {}): Instance => ({
   pieces: [],
   films: [film()],
   stock: [],
+  sameLot: [],
   rules,
   ...over,
 });
