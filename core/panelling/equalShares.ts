@@ -9,7 +9,7 @@ import { type PanelWindow, windowsOf } from "./windows.ts";
  *
  * For each panel narrower than `rules.sliverUnder`, tries the runs of panels round it whose inner seams are free (open
  * for every member, demanded by nothing), longest first, with their seams at equal shares, to the grid. A run is taken
- * when no seam changes its kind, overlap or penalties, seams get no longer, every window still fits, and neither the sum
+ * when no seam changes its kind, overlap, penalties or handles, seams get no longer, every window still fits, and neither the sum
  * of lengths along nor the area of the windows grows. Slivers under 6 in: common practice, no source.
  *
  * @returns the nodes of the split, moved or not; ends stay
@@ -59,6 +59,7 @@ function shareRun(task: SectionTask, ends: readonly SplitNode[], from: number, t
     const seam = judgePlace(task, at);
     const old = (ends[from + k] as SplitNode).seam;
     if (seam === null || old === null || seam.half !== old.half || seam.penalties > old.penalties) return null;
+    if (seam.handles > old.handles) return null;
     if (seam.kinds.some((kind) => kind !== "open")) return null;
     moved[from + k] = { at, lo: at - seam.half, hi: at + seam.half, seam };
   }

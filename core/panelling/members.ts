@@ -32,6 +32,7 @@ export interface Zone {
   readonly box: Box;
   readonly rule: ZoneRule;
   readonly path: string;
+  readonly handle: boolean;
 }
 
 /**
@@ -84,6 +85,7 @@ function member(elevation: Elevation, index: number, flipped: boolean): Member {
       box: turnBox(zone.box),
       rule: zone.rule,
       path: `${path}.keepClear[${i}]`,
+      handle: false,
     })),
     ...elevation.obstacles.map((obstacle, i) => ({
       id: obstacle.id,
@@ -91,6 +93,7 @@ function member(elevation: Elevation, index: number, flipped: boolean): Member {
       box: grown(turnBox(obstacle.box), obstacle.clearance),
       rule: obstacle.rule,
       path: `${path}.obstacles[${i}]`,
+      handle: obstacle.kind === "handle",
     })),
   ];
   return {

@@ -1,7 +1,7 @@
 import { tickAbove, tickBelow } from "../geometry/region.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
-import { halfOverlap, judgeSeam, meetsZone, type SeamCandidate, type SeamLine } from "./seamRules.ts";
+import { coversHandle, halfOverlap, judgeSeam, meetsZone, type SeamCandidate, type SeamLine } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 
 /**
@@ -83,14 +83,14 @@ export function marksOf(task: SectionTask): Ticks[] {
 }
 
 /** Adds the seams of full panels laid side by side from a place, both ways, to the end of the section. */
-function chainFrom(task: SectionTask, from: Ticks, places: Set<Ticks>): void {
+export function chainFrom(task: SectionTask, from: Ticks, places: Set<Ticks>): void {
   const half = halfOf(task, from);
   if (half === null) return;
   chain(task, from - half, 1, places);
   chain(task, from + half, -1, places);
 }
 
-function chainEnds(task: SectionTask, places: Set<Ticks>): void {
+export function chainEnds(task: SectionTask, places: Set<Ticks>): void {
   for (const { lo, hi } of task.parts) {
     chain(task, lo, 1, places);
     chain(task, hi, -1, places);
@@ -126,7 +126,7 @@ export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
   if (line === null) return null;
   const judged = judgeSeam(task.members, line, task.rules);
   let band: ReturnType<typeof bandAt> | null = null;
-  let [visible, penalties, demanded] = [0, 0, false];
+  let [visible, penalties, handles, demanded] = [0, 0, 0, false];
   for (const [m, member] of task.members.entries()) {
     const kind = judged.kinds[m] as SeamCandidate["kinds"][number];
     const { count } = member.elevation;
@@ -135,13 +135,14 @@ export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
       const { u0, u1 } = toSpan(zone.box, task.axis);
       if (at + judged.half < u0 || at - judged.half > u1) continue;
       band ??= bandAt(task, line, judged.half);
+      if (coversHandle(zone, line, band)) handles += count;
       if (!meetsZone(zone, kind, line, band)) continue;
       if (zone.rule === "never") return null;
       penalties += count;
     }
     demanded ||= demandedAt(member, line);
   }
-  return { ...line, ...judged, visible, penalties, visibleLength: visible * line.length, demanded };
+  return { ...line, ...judged, visible, penalties, handles, visibleLength: visible * line.length, demanded };
 }
 
 const demandedAt = (member: SectionTask["members"][number], { axis, at, from, to }: SeamLine): boolean =>

@@ -51,6 +51,8 @@ export interface SeamCandidate extends SeamLine, JudgedSeam {
   readonly visible: number;
   /** Pairs of this seam and an avoided zone, on all copies of all members. */
   readonly penalties: number;
+  /** Handles inside the band, a break's too, on all copies of all members: they only decide between equals. */
+  readonly handles: number;
   /** Needed length that stays visible, on all copies of all members. */
   readonly visibleLength: Ticks;
   /** A break demands a seam here. */
@@ -64,6 +66,10 @@ export function judgeSeam(members: readonly Member[], line: SeamLine, rules: Rul
     half: Math.max(...judged.map(({ overlap }) => halfOverlap(overlap))),
   };
 }
+
+/** Whether the band of a seam, a break's too, lies over a handle. */
+export const coversHandle = (zone: Zone, line: SeamLine, band: Box): boolean =>
+  zone.handle && meetsZone(zone, "open", line, band);
 
 /**
  * Whether a seam runs through a zone: a break seam by its line, any other by the whole band that its windows share.

@@ -19,6 +19,8 @@ export class Labels {
   visible = new Float64Array(1024);
   penalties = new Float64Array(1024);
   visibleLength = new Float64Array(1024);
+  /** Handles inside bands so far: they only tell labels apart that are equal by every criterion. */
+  handles = new Float64Array(1024);
   /** Seams so far that any member shows. */
   seen = new Int32Array(1024);
   /** By label, open seams by member; only where a limit binds. */
@@ -35,6 +37,7 @@ export class Labels {
     visible: number,
     penalties: number,
     visibleLength: number,
+    handles: number,
     seen: number,
     open: readonly number[] | null,
   ): void {
@@ -46,6 +49,7 @@ export class Labels {
     this.visible[label] = visible;
     this.penalties[label] = penalties;
     this.visibleLength[label] = visibleLength;
+    this.handles[label] = handles;
     this.seen[label] = seen;
     if (this.open !== null && open !== null) this.open[label] = open;
   }
@@ -66,21 +70,24 @@ export class Labels {
     let visible = this.visible[label] as number;
     let penalties = this.penalties[label] as number;
     let visibleLength = this.visibleLength[label] as number;
+    let handles = this.handles[label] as number;
     let seen = this.seen[label] as number;
     if (seam !== null) {
       if (seam.visible > 0) seen++;
       visible += seam.visible;
       penalties += seam.penalties;
       visibleLength += seam.visibleLength;
+      handles += seam.handles;
     }
     if (limits === null && this.count === first + 1) {
       // Most nodes hold one label: it stays, or the new one takes its place, without more ado.
       const gain = (this.price[first] as number) - price;
       if ((this.visible[first] as number) === visible && (this.penalties[first] as number) === penalties) {
-        if (gain < 0 || (gain === 0 && (this.visibleLength[first] as number) <= visibleLength)) return;
+        if (gain < 0 || (gain === 0 && this.goesBefore(first, handles, visibleLength))) return;
         this.before[first] = label;
         this.price[first] = price;
         this.visibleLength[first] = visibleLength;
+        this.handles[first] = handles;
         this.seen[first] = seen;
         return;
       }
@@ -98,10 +105,10 @@ export class Labels {
       if (a > price || b > visible || c > penalties) continue;
       if (open !== null && !noMore(this.openOf(other), open)) continue;
       const less = a < price || b < visible || c < penalties || (open !== null && !noMore(open, this.openOf(other)));
-      if (less || (this.visibleLength[other] as number) <= visibleLength) return;
+      if (less || this.goesBefore(other, handles, visibleLength)) return;
     }
     // What the new label beats goes: it is written behind the rest, then the beaten ones are closed up.
-    this.add(node, label, price, visible, penalties, visibleLength, seen, open);
+    this.add(node, label, price, visible, penalties, visibleLength, handles, seen, open);
     const made = this.count - 1;
     let kept = first;
     for (let other = first; other <= made; other++) {
@@ -123,10 +130,22 @@ export class Labels {
     this.count = kept;
   }
 
-  /** Whether one of the labels from `first` on is no worse than `label` by every criterion, were `label` that much dearer. */
+  /**
+   * Whether one of the labels from `first` on is no worse than `label` by every criterion, were `label` that much dearer,
+   * and has no more handles: what follows both may come out equal, and then these decide.
+   */
   isBeaten(label: number, first: number, handicap: number): boolean {
-    for (let other = first; other < this.count; other++) if (this.isNoWorse(other, label, handicap)) return true;
+    const handles = this.handles[label] as number;
+    for (let other = first; other < this.count; other++) {
+      if ((this.handles[other] as number) <= handles && this.isNoWorse(other, label, handicap)) return true;
+    }
     return false;
+  }
+
+  /** Whether a label stays before another that equals it by every criterion: fewer handles, then no more visible length. */
+  private goesBefore(label: number, handles: number, visibleLength: number): boolean {
+    const own = this.handles[label] as number;
+    return own < handles || (own === handles && (this.visibleLength[label] as number) <= visibleLength);
   }
 
   private isNoWorse(a: number, b: number, handicap: number): boolean {
@@ -138,10 +157,11 @@ export class Labels {
     );
   }
 
-  /** Whether `a` is no worse than `b` and, where equal by every criterion, has no more visible length. */
+  /** Whether `a` is no worse than `b` and, where equal by every criterion, goes before it. */
   private beats(a: number, b: number): boolean {
     if (!this.isNoWorse(a, b, 0)) return false;
-    return (this.visibleLength[a] as number) <= (this.visibleLength[b] as number) || !this.isNoWorse(b, a, 0);
+    const [handles, visibleLength] = [this.handles[b] as number, this.visibleLength[b] as number];
+    return this.goesBefore(a, handles, visibleLength) || !this.isNoWorse(b, a, 0);
   }
 
   private openOf(label: number): readonly number[] {
@@ -155,6 +175,7 @@ export class Labels {
     this.visible[to] = this.visible[from] as number;
     this.penalties[to] = this.penalties[from] as number;
     this.visibleLength[to] = this.visibleLength[from] as number;
+    this.handles[to] = this.handles[from] as number;
     this.seen[to] = this.seen[from] as number;
     if (this.open !== null) this.open[to] = this.openOf(from);
   }
@@ -167,6 +188,7 @@ export class Labels {
     this.visible = grownTo(this.visible, length);
     this.penalties = grownTo(this.penalties, length);
     this.visibleLength = grownTo(this.visibleLength, length);
+    this.handles = grownTo(this.handles, length);
     this.seen = grownTo(this.seen, length);
   }
 }

@@ -49,7 +49,7 @@ const ROUNDING = 2;
  * later label may be that much dearer. Exact over the given nodes, but for the rounding of prices to whole numbers and
  * for splits that anywhere show more seams than the fewest panels up to there and MOST_EXTRA: where windows hardly
  * overlap, every further seam along a slope would save a little film, without end. Seams hidden in breaks are not counted.
- * Ties: at one node less visible length; then seams farther right (full panels first, the rest last).
+ * Ties: fewer handles inside bands; at one node then less visible length; then seams farther right (full panels first, the rest last).
  * Time O(n · w · l) for n nodes, w labelled nodes within one panel's width and l labels at a node; memory O(n · l).
  * The principle: Bellman (1957), Dynamic Programming; labels by several criteria: Hansen (1980), Bicriterion path problems.
  */
@@ -66,7 +66,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
   const lo = Float64Array.from(nodes, (node) => node.lo);
   const his = Float64Array.from(nodes, (node) => node.hi);
   const labels = new Labels(limits !== null);
-  labels.add(0, -1, 0, 0, 0, 0, 0, limits === null ? null : limits.map(() => 0));
+  labels.add(0, -1, 0, 0, 0, 0, 0, 0, limits === null ? null : limits.map(() => 0));
   // Labels that a panel may still follow, by ascending node.
   let active = new Int32Array(64);
   let activeCount = 1;
