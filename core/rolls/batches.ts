@@ -1,12 +1,16 @@
 import type { Elevation, Instance } from "../model/instance.ts";
 import type { Panel } from "../model/plan.ts";
+import { type Bond, joinedBy, subjectBonds } from "./together.ts";
+import { listed } from "./words.ts";
 
-/** Copies alike in all they hold: what `oneLot` keeps on one lot is one copy of these panels. */
+/** Copies alike in all they hold: what is kept on one lot is one copy of these panels. */
 export interface LotGroup {
   readonly panels: readonly Panel[];
   readonly copies: number;
-  /** Trade name for messages: the subject's or the elevation's. */
+  /** For messages: the subject's, the elevation's or the job's own name for the group. */
   readonly name: string;
+  /** Whether one copy must come from one lot. */
+  readonly bound: boolean;
 }
 
 /** Some copies of each group, consecutive ones. */
@@ -16,26 +20,38 @@ export interface Batch {
 }
 
 /**
- * The groups that must come from one lot.
+ * The groups that come from one lot, by the rule `oneLot` and by the job's own groups (`sameLot`).
  *
  * @param panels of one film
- * @returns in the job's order; with `oneLot` `none` every elevation by itself, though nothing binds it
+ * @returns in the job's order; an elevation that nothing binds is a group by itself, and not `bound`
+ *
+ * Groups that have an elevation with panels of this film in common are one.
  */
-export function lotGroups({ elevations, rules }: Instance, panels: readonly Panel[]): LotGroup[] {
-  const groups = new Map<string, { panels: Panel[]; copies: number; name: string }>();
-  for (const elevation of elevations) {
-    const own = panels.filter((panel) => panel.elevation === elevation.id);
-    if (own.length === 0) continue;
-    const bySubject = rules.oneLot === "subject" && elevation.subject !== null;
-    const key = bySubject ? `subject ${elevation.subject}` : `elevation ${elevation.id}`;
-    const known = groups.get(key);
-    if (known !== undefined) known.panels.push(...own);
-    else groups.set(key, { panels: own, copies: elevation.count, name: nameOf(elevation, bySubject) });
-  }
-  return [...groups.values()];
+export function lotGroups(instance: Instance, panels: readonly Panel[]): LotGroup[] {
+  const own = instance.elevations.map(({ id }) => panels.filter((panel) => panel.elevation === id));
+  const here = instance.elevations.filter((_, i) => own[i]?.length !== 0);
+  const bonds = lotBonds(instance);
+  return joinedBy(here, bonds).map((members) => {
+    const all = ({ elevations }: Bond) => members.every(({ id }) => elevations.includes(id));
+    const some = ({ elevations }: Bond) => members.some(({ id }) => elevations.includes(id));
+    return {
+      panels: members.flatMap((elevation) => own[instance.elevations.indexOf(elevation)] as Panel[]),
+      copies: (members[0] as Elevation).count,
+      name: bonds.find(all)?.name ?? listed(members.map(({ id }) => id)),
+      bound: bonds.some(some),
+    };
+  });
 }
 
-const nameOf = ({ id, subject }: Elevation, bySubject: boolean): string => (bySubject ? (subject as string) : id);
+/** What binds elevations to one lot; a rule by elevation binds each one's own panels. */
+function lotBonds(instance: Instance): Bond[] {
+  const { elevations, sameLot, rules } = instance;
+  const alone = elevations
+    .filter(({ subject }) => rules.oneLot === "elevation" || (rules.oneLot === "subject" && subject === null))
+    .map(({ id }) => ({ name: id, elevations: [id] }));
+  const bySubject = rules.oneLot === "subject" ? subjectBonds(instance) : [];
+  return [...alone, ...bySubject, ...sameLot.map(({ id, elevations }) => ({ name: id, elevations }))];
+}
 
 export const wholeBatch = (groups: readonly LotGroup[]): Batch => ({
   parts: groups.map(({ copies }) => ({ first: 1, count: copies })),

@@ -3,6 +3,7 @@ import type { Load, PlacedPiece } from "../model/plan.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { cutLengths } from "./cutLengths.ts";
 import type { Draft, DraftLoad } from "./draft.ts";
+import { turnedOver } from "./heads.ts";
 import { compareRanks } from "./neighbours.ts";
 import { lotOf } from "./supply.ts";
 
@@ -74,7 +75,7 @@ function finished({ rules }: Instance, film: Film, { stock, width, cuts }: Draft
             y,
             across: shape.across,
             along: shape.along,
-            turn: shape.turn,
+            turn: item.headToFoot ? turnedOver(shape.turn) : shape.turn,
           }),
         )
         .sort((a, b) => a.x - b.x || a.y - b.y),

@@ -106,10 +106,23 @@ const allowedFor = (lot: string): Allowed =>
     ? { stock: () => true, bought: true }
     : { stock: (entry) => lotOf(entry) === lot, bought: lot === lotOf(null) };
 
-/** Distinct ways to share the groups out over the lots of this width. */
+/**
+ * Distinct ways to share the groups out over the lots of this width. Where only some of them are bound, the others are
+ * shared out as if they were, or lie after them wherever there is film.
+ */
 function sharings(bench: Bench, supply: Supply, width: Ticks, groups: readonly LotGroup[]): LotShare[][] {
-  const { instance } = bench;
-  if (instance.rules.oneLot === "none") return [[{ lot: ANY_LOT, batch: wholeBatch(groups) }]];
+  const free = { lot: ANY_LOT, batch: wholeBatch(groups.map((group) => (group.bound ? none(group) : group))) };
+  if (!groups.some(({ bound }) => bound)) return [[free]];
+  const together = sharedOut(bench, supply, width, groups);
+  if (groups.every(({ bound }) => bound)) return together;
+  const boundOnes = groups.map((group) => (group.bound ? group : none(group)));
+  return [...together, ...sharedOut(bench, supply, width, boundOnes).map((shares) => [...shares, free])];
+}
+
+const none = (group: LotGroup): LotGroup => ({ ...group, copies: 0 });
+
+/** Distinct ways to share all copies of the groups out over the lots of this width, every copy from one lot. */
+function sharedOut(bench: Bench, supply: Supply, width: Ticks, groups: readonly LotGroup[]): LotShare[][] {
   const lots = lotsOf(bench, supply, width);
   const stock = lots.filter(({ lot }) => lot !== lotOf(null)).map(({ lot }) => lot);
   const bought = lots.filter(({ lot }) => lot === lotOf(null)).map(({ lot }) => lot);

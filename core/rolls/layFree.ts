@@ -6,6 +6,7 @@ import { lotGroups, wholeBatch } from "./batches.ts";
 import type { Draft, DraftLoad } from "./draft.ts";
 import { finishedLoads } from "./finishedLoads.ts";
 import { type FreeEffort, freeLoads } from "./freeLoads.ts";
+import { turnedOver } from "./heads.ts";
 import { compareRanks, type Item } from "./neighbours.ts";
 import { looseStacks, panelStacks, type Stack } from "./stacks.ts";
 import { stockInstead } from "./stockInstead.ts";
@@ -38,18 +39,25 @@ export function layFree(
     const groups = lotGroups(instance, own);
     const stacks = [...panelStacks(instance, groups, wholeBatch(groups)), ...looseStacks(instance, film)];
     const loads = crosscut.filter((load) => load.film === film.id);
-    const draft = laidFree(instance, draftOf(instance, film, loads, stacks), stacks, effort);
-    return { film, draft: stockInstead(instance, draft, groups) };
+    const lotsBind = groups.some(({ bound }) => bound);
+    const draft = laidFree(instance, draftOf(instance, film, loads, stacks), stacks, lotsBind, effort);
+    return { film, draft: stockInstead(draft, groups) };
   });
   const rolls = finishedLoads(instance, drafts);
   return { rolls, warnings: layingWarnings(instance, panels, rolls) };
 }
 
-function laidFree(instance: Instance, draft: Draft, stacks: readonly Stack[], effort: () => FreeEffort): Draft {
+function laidFree(
+  instance: Instance,
+  draft: Draft,
+  stacks: readonly Stack[],
+  lotsBind: boolean,
+  effort: () => FreeEffort,
+): Draft {
   const pools = new Map<string, DraftLoad[]>();
   for (const load of draft.loads) {
     // Where one lot is asked for, panels keep to theirs, and what lies beside them does too.
-    const key = instance.rules.oneLot === "none" ? `${load.width}` : `${load.width} ${lotOf(load.stock)}`;
+    const key = lotsBind ? `${load.width} ${lotOf(load.stock)}` : `${load.width}`;
     pools.set(key, [...(pools.get(key) ?? []), load]);
   }
   const stackOf = new Map(stacks.flatMap(({ items }, stack) => items.map((item) => [item, stack] as const)));
@@ -118,7 +126,8 @@ function draftOf(instance: Instance, film: Film, loads: readonly Load[], stacks:
     const cuts = load.cuts.map(({ length, pieces }, pattern) => {
       const lying = pieces.map(({ id, copy, x, y, turn }) => {
         const { item, stack } = found(items, `${id} ${copy}`);
-        const shape = stack.shapes.find((one) => one.turn === turn);
+        const upright = item.headToFoot ? turnedOver(turn) : turn;
+        const shape = stack.shapes.find((one) => one.turn === upright);
         if (shape === undefined) throw new Error(`${id} ${copy} is turned by ${turn}`);
         return { item, shape, x: x - film.edgeMargin, y };
       });

@@ -80,7 +80,7 @@ function layOneFilm(
   if (panels.length === 0) {
     if (reasons.length > 0) return { reasons };
     const draft = layLoose(bench, { loads: [], supply }, loose);
-    return draft === null ? { reasons: [shortOfFilm(bench, supply, null, [])] } : stockInstead(instance, draft, []);
+    return draft === null ? { reasons: [shortOfFilm(bench, supply, null, [])] } : stockInstead(draft, []);
   }
   const groups = lotGroups(instance, panels);
   const widths = rollWidth !== null && film.rollWidths.includes(rollWidth) ? [rollWidth] : film.rollWidths;
@@ -91,5 +91,5 @@ function layOneFilm(
   if (reasons.length > 0) return { reasons };
   const draft = bestDraft(able.map((width) => layFilm(bench, supply, width, groups, loose)));
   if (draft === null) return { reasons: [shortOfFilm(bench, supply, able.at(-1) as Ticks, groups)] };
-  return stockInstead(instance, draft, groups);
+  return stockInstead(draft, groups);
 }

@@ -1,12 +1,15 @@
 import { boundingBox } from "../geometry/box.ts";
-import type { Instance } from "../model/instance.ts";
+import type { Elevation, Instance } from "../model/instance.ts";
 import type { Panel } from "../model/plan.ts";
+import { joinedBy, subjectBonds } from "./together.ts";
 
 /** One copy of a panel or loose piece. `rank` is ascending in the order in which neighbours follow one another. */
 export interface Item {
   readonly id: string;
   readonly copy: number;
   readonly rank: readonly number[];
+  /** Turned head to foot against its neighbours; it takes the same box. */
+  readonly headToFoot: boolean;
 }
 
 /** Compares ranks number by number. */
@@ -61,14 +64,14 @@ export function looseRank(instance: Instance): (piece: number, copy: number) => 
   };
 }
 
-/** By elevation: the place in the job of the first elevation of its subject. */
-export function groupRanks({ elevations }: Instance): Map<string, number> {
-  const first = new Map<string, number>();
+/** By elevation: the place in the job of the first elevation of its subject, or of those that share a lot with it. */
+export function groupRanks(instance: Instance): Map<string, number> {
+  const { elevations, sameLot } = instance;
+  const bonds = [...subjectBonds(instance), ...sameLot.map(({ id, elevations }) => ({ name: id, elevations }))];
   return new Map(
-    elevations.map(({ id, subject }, index) => {
-      if (subject === null) return [id, index];
-      if (!first.has(subject)) first.set(subject, index);
-      return [id, first.get(subject) as number];
+    joinedBy(elevations, bonds).flatMap((members) => {
+      const first = elevations.indexOf(members[0] as Elevation);
+      return members.map(({ id }) => [id, first] as const);
     }),
   );
 }

@@ -132,12 +132,12 @@ export function shortOfFilm(bench: Bench, supply: Supply, width: Ticks | null, g
     .sort((a, b) => b.length - a.length);
   const worst = byCopy[0] as (typeof byCopy)[number];
   const lotName = longest === undefined ? "no lot" : longest.lot === lotOf(null) ? "new rolls" : longest.lot;
-  const how = instance.rules.oneLot === "none" ? "" : " on one lot";
+  const how = groups.some(({ bound }) => bound) ? " on one lot" : "";
   return {
     path,
     value: film.id,
     why: `Film ${film.id}${wide} has ${inWords(left, unit)} left in ${lots.length} lots, but no way was found to lay every copy${how}: one copy of ${worst.name} takes ${inWords(worst.length, unit)}, the most of one lot is ${inWords(longest?.length ?? 0, unit)} (${lotName}), and ${bought}`,
-    mend: "Allow new rolls, add a longer roll, or let one copy take film of several lots (rules.oneLot)",
+    mend: "Allow new rolls, add a longer roll, or let one copy take film of several lots (rules.oneLot, sameLot)",
   };
 }
 

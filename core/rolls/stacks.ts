@@ -3,6 +3,7 @@ import type { Film, Instance } from "../model/instance.ts";
 import type { Shape, Size } from "../nesting/sizes.ts";
 import type { Ticks } from "../units/ticks.ts";
 import type { Batch, LotGroup } from "./batches.ts";
+import { headToFoot } from "./heads.ts";
 import { compareRanks, type Item, looseRank, panelRank } from "./neighbours.ts";
 
 /** All pieces of one size, in the order in which they are to be handed out. */
@@ -11,15 +12,17 @@ export interface Stack {
   readonly items: readonly Item[];
 }
 
-/** The panels of a batch by size. Every panel lies at turn 0, so all panels of a section have one turn. */
+/** The panels of a batch by size. Every panel lies at turn 0, but for those that its section turns head to foot. */
 export function panelStacks(instance: Instance, groups: readonly LotGroup[], batch: Batch): Stack[] {
   const rank = panelRank(instance);
+  const turned = headToFoot(instance);
   const stacks = new Map<string, { shapes: Shape[]; items: Item[] }>();
   for (const [group, { first, count }] of batch.parts.entries()) {
     for (const panel of (groups[group] as LotGroup).panels) {
       const stack = stackOf(stacks, [{ across: panel.across, along: panel.along, turn: 0 }]);
+      const turns = turned(panel);
       for (let copy = first; copy < first + count; copy++) {
-        stack.items.push({ id: panel.id, copy, rank: rank(panel, copy) });
+        stack.items.push({ id: panel.id, copy, rank: rank(panel, copy), headToFoot: turns });
       }
     }
   }
@@ -54,7 +57,9 @@ export function looseStacks(instance: Instance, film: Film): Stack[] {
       shapes.push({ across: high, along: wide, turn: 90 });
     }
     const stack = stackOf(stacks, shapes);
-    for (let copy = 1; copy <= piece.count; copy++) stack.items.push({ id: piece.id, copy, rank: rank(index, copy) });
+    for (let copy = 1; copy <= piece.count; copy++) {
+      stack.items.push({ id: piece.id, copy, rank: rank(index, copy), headToFoot: false });
+    }
   }
   return inOrder(stacks);
 }

@@ -1,4 +1,4 @@
-import type { Instance, StockEntry } from "../model/instance.ts";
+import type { StockEntry } from "../model/instance.ts";
 import type { LotGroup } from "./batches.ts";
 import type { Draft, DraftLoad } from "./draft.ts";
 import { afterLoad, lotOf, type Supply } from "./supply.ts";
@@ -7,19 +7,22 @@ import { afterLoad, lotOf, type Supply } from "./supply.ts";
  * Takes loads from stock that were meant for new rolls, where a stock entry of the same width carries the very load: a
  * nesting made longer by search may have turned out to fit after all.
  *
- * @param groups panels that must come from one lot, copy by copy
+ * @param groups panels; of a bound group each copy must come from one lot
  * @returns the draft with such loads moved, least sufficient entry first; film area unchanged
  *
  * A load stays where moving it would tear a copy of a group between lots. Time O(loads x stock), and O(pieces + loads that
  * share a copy) where any load fits an entry.
  */
-export function stockInstead(instance: Instance, draft: Draft, groups: readonly LotGroup[]): Draft {
+export function stockInstead(draft: Draft, groups: readonly LotGroup[]): Draft {
   const loads = [...draft.loads];
   let supply = draft.supply;
   let sharing: ((load: number) => ReadonlySet<number>) | null = null;
   for (const [index, load] of loads.entries()) {
     if (load.stock !== null || !ableEntries(supply, load).length) continue;
-    sharing ??= sharingCopies(draft.loads, instance.rules.oneLot === "none" ? [] : groups);
+    sharing ??= sharingCopies(
+      draft.loads,
+      groups.filter(({ bound }) => bound),
+    );
     const lots = new Set([...sharing(index)].map((other) => lotOf((loads[other] as DraftLoad).stock)));
     const entry = leastEntry(supply, load, (lot) => [...lots].every((other) => other === lot));
     if (entry === null) continue;

@@ -27,14 +27,13 @@ function mixedDirections({ elevations, films }: Instance, panels: readonly Panel
 }
 
 function spanningCopies(instance: Instance, panels: readonly Panel[], rolls: readonly Load[]): string[] {
-  if (instance.rules.oneLot === "none") return [];
   return instance.films.flatMap((film) => {
     const bought = rolls.filter((load) => load.film === film.id && load.stock === null);
     if (bought.length < 2) return [];
     const groups = lotGroups(
       instance,
       panels.filter((panel) => panel.film === film.id),
-    );
+    ).filter(({ bound }) => bound);
     const groupOf = new Map(groups.flatMap((group, i) => group.panels.map((panel) => [panel.id, i] as const)));
     const firstLoad = new Map<string, string>();
     const spanning = groups.map(() => new Set<number>());

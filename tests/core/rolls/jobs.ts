@@ -1,4 +1,4 @@
-import type { Elevation, Film, Instance, LoosePiece, Rules, StockEntry } from "../../../core/model/instance.ts";
+import type { Elevation, Film, Heads, Instance, LoosePiece, Rules, StockEntry } from "../../../core/model/instance.ts";
 import type { Load, Panel } from "../../../core/model/plan.ts";
 import { type Run, seededRandom } from "../../../core/model/run.ts";
 
@@ -82,6 +82,12 @@ export const elevation = (id: string, count = 1, over: Partial<Elevation> = {}):
   fill: [],
   bleed: { left: 0, right: 0, bottom: 0, top: 0, openings: 0 },
   ...over,
+});
+
+/** The parts of an elevation that make its one section, its fills and what is found lie by these heads. */
+export const headed = (heads: Heads): Pick<Elevation, "heads" | "sections"> => ({
+  heads,
+  sections: elevation("any").sections.map((section) => ({ ...section, heads })),
 });
 
 /** An upright panel of this size; `x0` only ranks it among its neighbours. */
@@ -177,6 +183,7 @@ export function faults(
   }
   for (const { id, count } of instance.pieces) for (let copy = 1; copy <= count; copy++) wanted.set(`${id} ${copy}`, 0);
   const lots = new Map<string, Set<string>>();
+  const shared = new Map<string, Set<string>>();
   const bought = new Map<string, number>();
   const taken = new Map<string, number>();
   for (const load of rolls) {
@@ -216,15 +223,22 @@ export function faults(
         wanted.set(key, (wanted.get(key) ?? 0) + 1);
         const source = panels.find(({ id }) => id === piece.id);
         if (source !== undefined) {
-          if (piece.turn !== 0 || piece.across !== source.across || piece.along !== source.along)
-            fail(`${piece.id} turned`);
+          const e = instance.elevations.find(({ id }) => id === source.elevation) as Elevation;
+          const heads = e.sections.find(({ id }) => id === source.section)?.heads ?? e.heads;
+          const even = heads === "alternate" && Number(source.id.split("/").at(-1)) % 2 === 0;
+          if (piece.turn !== (even ? 180 : 0)) fail(`${piece.id} turned by ${piece.turn}`);
+          if (piece.across !== source.across || piece.along !== source.along) fail(`${piece.id} out of size`);
           if (rollWidth !== null && of.rollWidths.includes(rollWidth) && load.width !== rollWidth)
             fail(`${piece.id} on ${load.width}`);
-          const e = instance.elevations.find(({ id }) => id === source.elevation) as Elevation;
           const group = oneLot === "subject" && e.subject !== null ? e.subject : e.id;
           const lot = entry === null ? "new" : (entry.lot ?? `entry ${entry.id}`);
           const name = `${of.id} ${group} ${piece.copy}`;
           lots.set(name, (lots.get(name) ?? new Set()).add(lot));
+          for (const { id, elevations } of instance.sameLot) {
+            if (!elevations.includes(e.id)) continue;
+            const together = `${of.id} ${id} ${piece.copy}`;
+            shared.set(together, (shared.get(together) ?? new Set()).add(lot));
+          }
         } else {
           const drawn = instance.pieces.find(({ id }) => id === piece.id) as LoosePiece;
           const [wide, high] = [drawn.outline[2]?.x as number, drawn.outline[2]?.y as number];
@@ -253,5 +267,6 @@ export function faults(
   }
   for (const { id, length } of instance.stock) if ((taken.get(id) ?? 0) > length) fail(`stock ${id} overdrawn`);
   if (oneLot !== "none") for (const [name, of] of lots) if (of.size > 1) fail(`${name} on lots ${[...of].join(", ")}`);
+  for (const [name, of] of shared) if (of.size > 1) fail(`${name} on lots ${[...of].join(", ")}`);
   return found;
 }

@@ -16,7 +16,7 @@ import { dataFile } from "../../support/dataFile.ts";
 import { planJob } from "../../support/planJob.ts";
 import { projectRoot } from "../../support/projectRoot.ts";
 import { randomJob } from "../../support/randomJob.ts";
-import { area, elevation, faults, film, job, loose, panel, roll, rules, run } from "./jobs.ts";
+import { area, elevation, faults, film, headed, job, loose, panel, roll, rules, run } from "./jobs.ts";
 
 function laid(instance: Instance, panels: readonly Panel[], rollWidth: number | null = 50) {
   const crosscut = layOnRolls(instance, panels, rollWidth, run());
@@ -116,6 +116,22 @@ describe("free nesting", () => {
     const { crosscut, free } = laid(job({ films, stock, elevations: [elevation("a")] }), panels);
     expect(crosscut.map((load) => load.stock)).toEqual([null]);
     expect(free.map((load) => load.stock)).toEqual(["S"]);
+  });
+
+  test("panels that lie head to foot stay so, and keep to the lot they share", () => {
+    // As the first test here, every second panel turned; b shares the lot of a, copy by copy.
+    const films = [film({ lay: "two-way", newRolls: 0 })];
+    const elevations = [elevation("a", 1, headed("alternate")), elevation("b", 1, headed("alternate"))];
+    const stock = [roll("R1", 400, { lot: "A" }), roll("R2", 400, { lot: "B" })];
+    const sameLot = [{ id: "pair", elevations: ["a", "b"] }];
+    const panels = ["a", "b"].flatMap((id) => [panel(id, 1, 30, 80), panel(id, 2, 30, 40), panel(id, 3, 19, 120)]);
+    const instance = job({ films, elevations, stock, sameLot, rules: { ...rules, oneLot: "none" } });
+    const { crosscut, free: freely } = laid(instance, panels);
+    expect(used(freely)[0]).toBeLessThan(used(crosscut)[0] as number);
+    const turns = freely.flatMap(({ cuts }) => cuts.flatMap(({ pieces }) => pieces.map(({ id, turn }) => [id, turn])));
+    expect(Object.fromEntries(turns)).toEqual(
+      Object.fromEntries(["a", "b"].flatMap((id) => [1, 2, 3].map((n) => [`${id}/whole/${n}`, n === 2 ? 180 : 0]))),
+    );
   });
 
   test("a decal that may be turned is, where that saves film; one that may not keeps its way", () => {

@@ -6,7 +6,7 @@ import { lotGroups } from "../../../core/rolls/batches.ts";
 import { layOnRolls } from "../../../core/rolls/layOnRolls.ts";
 import { stockInstead } from "../../../core/rolls/stockInstead.ts";
 import { supplyOf } from "../../../core/rolls/supply.ts";
-import { area, elevation, faults, film, job, loose, panel, roll, rules, run } from "./jobs.ts";
+import { area, elevation, faults, film, headed, job, loose, panel, roll, rules, run } from "./jobs.ts";
 
 function laid(instance: Instance, panels: readonly Panel[], rollWidth: number | null = 50) {
   const answer = layOnRolls(instance, panels, rollWidth, run());
@@ -203,6 +203,154 @@ describe("lots", () => {
   });
 });
 
+describe("same lot", () => {
+  const both = [panel("a", 1, 40, 80), panel("b", 1, 40, 60)];
+  const pair = [{ id: "facing", elevations: ["a", "b"] }];
+  const lots = [roll("R1", 110, { lot: "A" }), roll("R2", 110, { lot: "B" })];
+
+  test("elevations of one group share a lot, copy by copy, though they are of no one subject", () => {
+    // A pair: 10 + 80 + 1 + 60 + 5 = 156. The longest of A holds both of copy 1, that of B both of copy 2.
+    const instance = job({
+      elevations: [elevation("a", 2), elevation("b", 2)],
+      films: [film({ newRolls: 0 })],
+      stock: [roll("R1", 156, { lot: "A" }), roll("R2", 156, { lot: "B" })],
+      sameLot: pair,
+    });
+    const { rolls } = laid(instance, both);
+    expect(rolls.map(({ lot, cuts }) => [lot, cuts.flatMap(({ pieces }) => pieces.map(({ copy }) => copy))])).toEqual([
+      ["A", [1, 1]],
+      ["B", [2, 2]],
+    ]);
+  });
+
+  test("a group that no lot holds is named; without it each elevation takes its own lot", () => {
+    const instance = job({
+      elevations: [elevation("a"), elevation("b")],
+      films: [film({ newRolls: 0 })],
+      stock: lots,
+    });
+    expect(laid(instance, both).rolls.map(({ lot }) => lot)).toEqual(["A", "B"]);
+    expect(reasons({ ...instance, sameLot: pair }, both)[0]).toContain("one copy of facing takes");
+  });
+
+  test("it binds where the rule leaves lots free, and binds nobody else", () => {
+    // 110 and 110 hold one panel each. The group of a and b has no lot; c alone, unbound, goes anywhere.
+    const instance = job({
+      elevations: [elevation("c"), elevation("a"), elevation("b")],
+      films: [film({ newRolls: 0 })],
+      stock: [...lots, roll("R3", 160, { lot: "C" })],
+      sameLot: pair,
+      rules: { ...rules, oneLot: "none" },
+    });
+    // c by itself takes two cuts of 80, which lie on A and on B; a and b (156) on C.
+    const panels = [panel("c", 1, 40, 80), panel("c", 2, 40, 80), ...both];
+    const { rolls } = laid(instance, panels);
+    expect(
+      new Map(rolls.flatMap((load) => load.cuts.flatMap((cut) => cut.pieces.map((p) => [p.id, load.lot])))),
+    ).toEqual(
+      new Map([
+        ["c/whole/1", "A"],
+        ["c/whole/2", "B"],
+        ["a/whole/1", "C"],
+        ["b/whole/1", "C"],
+      ]),
+    );
+    expect(reasons({ ...instance, rules }, panels)[0]).toContain("on one lot");
+  });
+
+  test("groups with an elevation in common are one; one with no panels of the film joins nobody", () => {
+    const elevations = [elevation("a"), elevation("b"), elevation("c")];
+    const chain = [
+      { id: "first", elevations: ["a", "b"] },
+      { id: "second", elevations: ["b", "c"] },
+    ];
+    const groups = (panels: readonly Panel[]) =>
+      lotGroups(job({ elevations, sameLot: chain }), panels).map(({ name, panels: own }) => [name, own.length]);
+    expect(groups(["a", "b", "c"].map((id) => panel(id, 1, 40, 80)))).toEqual([["a, b and c", 3]]);
+    expect(groups(["a", "c"].map((id) => panel(id, 1, 40, 80)))).toEqual([
+      ["a", 1],
+      ["c", 1],
+    ]);
+    expect(groups(["a", "b"].map((id) => panel(id, 1, 40, 80)))).toEqual([["first", 2]]);
+  });
+
+  test("a copy of a group that spans new rolls is warned of by the group's name", () => {
+    const instance = job({
+      elevations: [elevation("a"), elevation("b")],
+      films: [film({ rollLength: 100 })],
+      sameLot: pair,
+    });
+    expect(laid(instance, both).warnings).toEqual([
+      "Copy 1 of facing spans several new rolls of film cast: order them from one lot",
+    ]);
+    expect(laid({ ...instance, sameLot: [] }, both).warnings).toEqual([]);
+  });
+
+  test("copies of one group come out together", () => {
+    const instance = job({ elevations: [elevation("a", 2), elevation("b", 2)], sameLot: pair });
+    const order = (of: Instance) =>
+      laid(of, both).rolls.flatMap(({ cuts }) =>
+        cuts.flatMap(({ pieces }) => pieces.map(({ id, copy }) => `${id[0]}${copy}`)),
+      );
+    expect(order(instance)).toEqual(["a1", "b1", "a2", "b2"]);
+    expect(order({ ...instance, sameLot: [] })).toEqual(["a1", "a2", "b1", "b2"]);
+  });
+});
+
+describe("heads", () => {
+  const turns = (instance: Instance, panels: readonly Panel[]) =>
+    new Map(
+      laid(instance, panels).rolls.flatMap(({ cuts }) =>
+        cuts.flatMap(({ pieces }) => pieces.map(({ id, copy, turn }) => [`${id} ${copy}`, turn] as const)),
+      ),
+    );
+
+  test("of a section that alternates the even panels lie head to foot, on every copy", () => {
+    const films = [film({ lay: "two-way" })];
+    const panels = [1, 2, 3].map((n) => panel("a", n, 40, 80));
+    const alternate = job({ elevations: [elevation("a", 2, headed("alternate"))], films });
+    expect(turns(alternate, panels)).toEqual(
+      new Map([
+        ["a/whole/1 1", 0],
+        ["a/whole/2 1", 180],
+        ["a/whole/3 1", 0],
+        ["a/whole/1 2", 0],
+        ["a/whole/2 2", 180],
+        ["a/whole/3 2", 0],
+      ]),
+    );
+    const same = job({ elevations: [elevation("a", 1)], films });
+    expect([...turns(same, panels).values()]).toEqual([0, 0, 0]);
+  });
+
+  test("each section goes by its own heads; fills and sections found by the elevation's", () => {
+    const own = elevation("a", 1, { heads: "alternate" });
+    const instance = job({ elevations: [own], films: [film({ lay: "any" })] });
+    const ofSection = (section: string, role: "panel" | "fill" = "panel"): Panel => ({
+      ...panel("a", 2, 40, 80),
+      id: `a/${section}/2`,
+      section,
+      role,
+    });
+    // "whole" is listed and says "same"; the others are not listed.
+    expect(turns(instance, [panel("a", 2, 40, 80), ofSection("fill-top", "fill"), ofSection("found-1")])).toEqual(
+      new Map([
+        ["a/whole/2 1", 0],
+        ["a/fill-top/2 1", 180],
+        ["a/found-1/2 1", 180],
+      ]),
+    );
+  });
+
+  test("alternating heads take no more film", () => {
+    const films = [film({ lay: "any" })];
+    const panels = [30, 19, 24, 25].map((across, i) => panel("a", i + 1, across, 80));
+    const length = (heads: "same" | "alternate") =>
+      area(laid(job({ elevations: [elevation("a", 3, headed(heads))], films }), panels).rolls);
+    expect(length("alternate")).toBe(length("same"));
+  });
+});
+
 describe("loose pieces", () => {
   test("lie on a narrower roll when that takes less film", () => {
     // The panel leaves nothing beside it. On 50: 10 + 80 + 1 + 20 + 5 = 116 x 50 = 5800. On 24: 4750 + 24 x 35 = 5590.
@@ -315,11 +463,19 @@ const jobs = fc
       { maxLength: 5 },
     ),
     width: fc.constantFrom(50, null),
+    heads: fc.constantFrom("same" as const, "alternate" as const),
+    sameLot: fc.constantFrom<string[]>([], ["e0", "e1"], ["e0"], ["e1", "e2"]),
   })
   .map((drawn) => {
     const elevations = drawn.counts.map((count, i) =>
-      elevation(`e${i}`, count, { subject: i < 2 && drawn.counts[0] === drawn.counts[1] ? "bus" : null }),
+      elevation(`e${i}`, count, {
+        subject: i < 2 && drawn.counts[0] === drawn.counts[1] ? "bus" : null,
+        ...headed(drawn.lay === "one-way" ? "same" : drawn.heads),
+      }),
     );
+    const paired = elevations.filter(({ id }) => drawn.sameLot.includes(id));
+    const pairs = new Set(paired.map(({ count }) => count)).size === 1;
+    const sameLot = pairs ? [{ id: "pair", elevations: paired.map(({ id }) => id) }] : [];
     const panels = drawn.panels.map(([at, across, along], i) =>
       panel(`e${at % elevations.length}`, i + 1, across, along),
     );
@@ -336,7 +492,14 @@ const jobs = fc
       }),
     ];
     return {
-      instance: job({ elevations, pieces, films, stock, rules: { ...rules, oneLot: drawn.oneLot, cutGap: drawn.gap } }),
+      instance: job({
+        elevations,
+        pieces,
+        films,
+        stock,
+        sameLot,
+        rules: { ...rules, oneLot: drawn.oneLot, cutGap: drawn.gap },
+      }),
       panels,
       width: drawn.width,
     };
@@ -390,7 +553,7 @@ describe("stock instead of new rolls", () => {
           rank: [0],
           pieces: [
             {
-              item: { id: (panels[i] as Panel).id, copy: 1, rank: [0] },
+              item: { id: (panels[i] as Panel).id, copy: 1, rank: [0], headToFoot: false },
               shape: { across: 40, along: 80, turn: 0 as const },
               x: 0,
               y: 0,
@@ -406,7 +569,7 @@ describe("stock instead of new rolls", () => {
 
   test("the least entry that carries a load takes it", () => {
     const instance = job({ elevations: both, stock: [roll("R1", 94), roll("R2", 200), roll("R3", 95)] });
-    const moved = stockInstead(instance, draftOf(instance, panels, [95, 95]), lotGroups(instance, panels));
+    const moved = stockInstead(draftOf(instance, panels, [95, 95]), lotGroups(instance, panels));
     expect(moved.loads.map(({ stock }) => stock?.id)).toEqual(["R3", "R2"]);
     expect(moved.supply.stock.map(({ left }) => left)).toEqual([94, 105, 0]);
   });
@@ -419,14 +582,8 @@ describe("stock instead of new rolls", () => {
       rules: { ...rules, oneLot: "subject" },
     });
     const draft = draftOf(instance, panels, [95, 95]);
-    expect(stockInstead(instance, draft, lotGroups(instance, panels)).loads.map(({ stock }) => stock)).toEqual([
-      null,
-      null,
-    ]);
+    expect(stockInstead(draft, lotGroups(instance, panels)).loads.map(({ stock }) => stock)).toEqual([null, null]);
     const free = { ...instance, rules: { ...rules, oneLot: "none" as const } };
-    expect(stockInstead(free, draft, lotGroups(free, panels)).loads.map(({ stock }) => stock?.id)).toEqual([
-      "R1",
-      undefined,
-    ]);
+    expect(stockInstead(draft, lotGroups(free, panels)).loads.map(({ stock }) => stock?.id)).toEqual(["R1", undefined]);
   });
 });
