@@ -161,7 +161,8 @@ export class LayoutBook {
 
   private boundKey(layout: Layout): BoundKey {
     const { choice } = this.entryOf(layout).branch;
-    return { choice, nesting: layout.nesting, seams: seamCount(layout.totals) };
+    const { nesting, totals, sections = [] } = layout;
+    return { choice, nesting, seams: seamCount(totals), sections };
   }
 
   private unusedId(id: string): string {

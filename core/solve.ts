@@ -9,7 +9,8 @@ import type { Layout } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
-import { coverGroup, type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
+import { type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
+import { coverParted } from "./panelling/coverParted.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
 import { type Ticks, ticksTo } from "./units/ticks.ts";
 
@@ -64,6 +65,8 @@ class Search {
   /** By group, what panelling worked out for other widths and directions. */
   private readonly known: readonly KnownSplits[];
   private readonly reasons: Problem[] = [];
+  /** What to know of how the search was made. */
+  private readonly searchWarnings = new Set<string>();
   /** By roll width, what stood in the way of a plan; a warning of every layout as long as that width has none. */
   private readonly widthWarnings = new Map<Ticks, string>();
 
@@ -73,7 +76,10 @@ class Search {
     this.groups = mirrorGroups(instance.elevations);
     this.known = this.groups.map(knownSplits);
     this.book = new LayoutBook(instance, this.groups, options, run);
-    this.book.warnings = () => [...this.widthWarnings].flatMap(([width, why]) => (this.isPlanned(width) ? [] : [why]));
+    this.book.warnings = () => [
+      ...[...this.widthWarnings].flatMap(([width, why]) => (this.isPlanned(width) ? [] : [why])),
+      ...this.searchWarnings,
+    ];
   }
 
   result(): Result {
@@ -147,9 +153,13 @@ class Search {
     const limits = { ...panellingLimits(this.instance, choice, preferred), withoutFills };
     const groups: (readonly Covering[])[] = [];
     for (const [i, { source, mirrors }] of this.groups.entries()) {
-      const covered = coverGroup(this.instance, source, mirrors, limits, this.run, this.known[i]);
-      if ("reasons" in covered) reasons.push(...covered.reasons);
-      else groups.push(covered.coverings);
+      const covered = coverParted(this.instance, source, mirrors, limits, this.run, this.known[i]);
+      if ("reasons" in covered) {
+        reasons.push(...covered.reasons);
+        continue;
+      }
+      groups.push(covered.coverings);
+      for (const warning of covered.warnings) this.searchWarnings.add(warning);
     }
     return groups.length === this.groups.length ? { choice, preferred, groups } : null;
   }

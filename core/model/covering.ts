@@ -1,6 +1,6 @@
 import type { Ticks } from "../units/ticks.ts";
 import type { Direction } from "./instance.ts";
-import type { Panel, Seam } from "./plan.ts";
+import type { FoundSection, Panel, Seam } from "./plan.ts";
 
 /**
  * One way to cover an elevation and all that mirror it: the panels and seams of each of those elevations, and what they
@@ -11,6 +11,8 @@ export interface Covering {
   readonly panels: readonly Panel[];
   readonly seams: readonly Seam[];
   readonly measures: CoveringMeasures;
+  /** Sections found, of every elevation of the group; left out where its own are used. */
+  readonly sections?: readonly FoundSection[];
 }
 
 /** Sums over all copies of all elevations of the group, but for `openSeamsPerCopy`. */

@@ -7,7 +7,7 @@ import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
 import { bordersOnSide, farthest, type ReachPiece, reachToward } from "./reach.ts";
 import type { SeamCandidate } from "./seamRules.ts";
 import { SectionLines } from "./sectionLines.ts";
-import type { Border, PanelSection } from "./sections.ts";
+import type { PanelSection } from "./sections.ts";
 
 /** The narrowest step at which seams are placed: 1/16 in or 1 mm, by the unit of the job. */
 export const seamGrid = (unit: Unit): Ticks => (unit === "in" ? TICKS_PER.in / 16 : TICKS_PER.mm);
@@ -34,6 +34,15 @@ export interface SectionTask {
   readonly parts: readonly Part[];
 }
 
+/** What of a border bears on a section beside it; `low` and `high` are positions in the list of sections. */
+export interface TaskBorder {
+  readonly axis: Axis;
+  readonly low: number;
+  readonly high: number;
+  readonly stretch: Interval;
+  readonly half: Ticks;
+}
+
 export interface Part extends Interval {
   /** Where the first window of the part begins and the last one ends at the latest, bleed or border included. */
   readonly lo: Ticks;
@@ -49,7 +58,7 @@ export interface Part extends Interval {
 export function sectionTask(
   given: Pick<SectionTask, "section" | "axis" | "region" | "members" | "rules" | "grid" | "maxAcross" | "maxAlong">,
   index: number,
-  borders: readonly Border[],
+  borders: readonly TaskBorder[],
   bleed: Bleed,
 ): SectionTask | null {
   const { section, axis, region } = given;
