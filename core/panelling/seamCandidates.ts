@@ -111,7 +111,7 @@ function halfOf(task: SectionTask, at: Ticks): Ticks | null {
 }
 
 /** What a seam at a place was judged to be, or is judged now: tasks that differ in roll width alone share the answer. */
-function judgedPlace(task: SectionTask, at: Ticks): SeamCandidate | null {
+export function judgedPlace(task: SectionTask, at: Ticks): SeamCandidate | null {
   let judged = task.judged.get(at);
   if (judged === undefined) {
     judged = judgePlace(task, at);
