@@ -20,11 +20,13 @@ export function useJobUnit(): Unit {
   return useSheet((state) => (state.document?.job.units === "mm" ? "mm" : "in"));
 }
 
-function useAt(path: string): unknown {
+/** What stands at a place of the job now. */
+export function useAt(path: string): unknown {
   return useSheet((state) => (state.document === null ? undefined : valueAt(state.document.job, path)));
 }
 
-function usePut(path: string, step: string): (value: unknown) => void {
+/** Puts a value there as one named step to undo; `undefined` takes it out. */
+export function usePut(path: string, step: string): (value: unknown) => void {
   const { edit } = useCommands();
   return (value) => edit(step, (draft) => putAt(draft, path, value));
 }

@@ -40,5 +40,13 @@ export function readMoney(text: string): Read<number> {
     : { why: `‘${text.trim()}’ is not an amount of money.` };
 }
 
+/** How many times something counts: a decimal number, not below nothing. */
+export function readFactor(text: string): Read<number> {
+  const bare = text.trim().replace(/^×\s*/, "");
+  return /^(\d+(\.\d*)?|\.\d+)$/.test(bare) && Number.isFinite(Number(bare))
+    ? { value: Number(bare) }
+    : { why: `‘${text.trim()}’ is not a number of 0 or more.` };
+}
+
 /** A plain number with no more than so many decimals, without zeros at the end. */
 export const showNumber = (value: number, most: number): string => String(Number(value.toFixed(most)));

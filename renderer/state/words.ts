@@ -88,6 +88,13 @@ export function boundWords(layout: PlanLayout, unit: Unit, currency: string): st
     : `No ${kind} costs less than ${money(bound.cost, currency)}, so ${gapWords(bound)}.${by}`;
 }
 
+/** What the engine says in a few words, as a sentence of its own. */
+export function asSentence(text: string): string {
+  const bare = text.trim();
+  const full = bare.charAt(0).toUpperCase() + bare.slice(1);
+  return /[.!?]$/.test(full) || full === "" ? full : `${full}.`;
+}
+
 export const kindWords = {
   break: "in a break",
   bodyLine: "on a body line",
@@ -112,6 +119,9 @@ export function placeWords(path: string, job: unknown = null): string {
     films: "film",
     stock: "stock",
     rollWidths: "roll width",
+    sameLot: "one lot",
+    holds: "hold",
+    heightZones: "height zone",
     fill: "fill",
     outline: "outline",
     rules: "rules",

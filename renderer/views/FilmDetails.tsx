@@ -1,14 +1,18 @@
 import { Button } from "../controls/Button.tsx";
+import { governs } from "../state/cautions.ts";
 import { cautionsAt } from "../state/cautionsAt.ts";
 import { useCommands } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import { copiesOf, cutName, panelName, pieceName } from "../state/links.ts";
+import { stepsOn } from "../state/steps.ts";
 import { directionWords, lengthWithUnit } from "../state/words.ts";
 import { bringToView } from "./bringToView.ts";
 import { useCautions } from "./CautionList.tsx";
 import { Facts } from "./Facts.tsx";
 import { useOnSheet } from "./hooks.ts";
 import { laps } from "./laps.ts";
+import { PanelSlack } from "./PanelSlack.tsx";
+import { WidthHold } from "./WidthHold.tsx";
 
 interface PanelDetailsProps {
   readonly id: string;
@@ -26,11 +30,9 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
   const films = new Map(job?.films.map((film) => [film.id, film.name || film.id]));
   const loose = job?.pieces?.find((one) => one.id === id) ?? null;
   const copies = copiesOf(layout, id).filter(({ piece }) => copy === null || piece.copy === copy);
-  const step = layout.applyOrder.findIndex((one) => one.panel === id);
   const elevation = panel?.elevation ?? loose?.elevation ?? null;
-  const ordered = layout.applyOrder.filter(
-    (one) => layout.panels.find((p) => p.id === one.panel)?.elevation === elevation,
-  );
+  const ordered = elevation === null ? [] : stepsOn(layout, elevation);
+  const step = ordered.findIndex(({ item }) => item === id);
   const { over, under } = panel === null ? { over: [], under: [] } : laps(panel, layout.seams);
   const [x0, y0, x1, y1] = panel?.window ?? [0, 0, 0, 0];
   const met = elevation === null ? [] : cautionsAt(cautions, elevation);
@@ -53,10 +55,11 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
           ["Role", loose?.role ?? null],
         ]}
       />
+      {panel === null ? null : <PanelSlack panel={panel} />}
+      {panel === null || panel.role === "fill" ? null : <WidthHold key={id} panel={panel} />}
       {step < 0 ? null : (
         <p>
-          Fitted {ordered.findIndex((one) => one.panel === id) + 1} of {ordered.length} on this elevation:{" "}
-          {layout.applyOrder[step]?.why}
+          Fitted {step + 1} of {ordered.length} on this elevation: {ordered[step]?.why}
         </p>
       )}
       <h4>{copies.length === 1 ? "Where it lies" : "Where its copies lie"}</h4>
@@ -101,6 +104,7 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
           {met.map((caution) => (
             <li key={caution.id}>{caution.says}</li>
           ))}
+          <li className="aside">{governs}</li>
         </ul>
       )}
     </>

@@ -61,6 +61,16 @@ export function FilmFields() {
                 ["any", "any way"],
               ]}
             />
+            <ChoiceField
+              path={`films[${place}].joint`}
+              label="Panels at a seam"
+              step="How panels of a film meet"
+              otherwise="lapped"
+              choices={[
+                ["lapped", "lap"],
+                ["butted", "meet edge to edge"],
+              ]}
+            />
           </div>
           {films.length < 2 ? null : (
             <Button weight="bare" onClick={() => remove(place)}>

@@ -1,10 +1,8 @@
 import { Button } from "../controls/Button.tsx";
 import { ChoiceField, CountField, TextField } from "../controls/jobFields.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
+import { listIn } from "../state/entries.ts";
 import { panelName } from "../state/links.ts";
-
-type Entry = Record<string, unknown>;
-const listIn = (value: unknown): Entry[] => (Array.isArray(value) ? (value as Entry[]) : []);
 
 /** Overlays, inlays and decals: pieces that are printed whole, beside the panels. */
 export function PieceList() {

@@ -1,12 +1,14 @@
 import type { JobFile } from "../../shared/jobFile.ts";
 import type { PlanLayout } from "../../shared/planFile.ts";
 import { Button } from "../controls/Button.tsx";
+import { governs } from "../state/cautions.ts";
 import { useCommands } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import { panelName, seamName } from "../state/links.ts";
-import { kindWords, lengthWithUnit, money, seamCountOf, type Unit } from "../state/words.ts";
+import { asSentence, kindWords, lengthWithUnit, money, seamCountOf, type Unit } from "../state/words.ts";
 import { Facts } from "./Facts.tsx";
 import { useOnSheet } from "./hooks.ts";
+import { SeamHolds } from "./SeamHolds.tsx";
 
 type Seam = PlanLayout["seams"][number];
 
@@ -25,7 +27,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
       <p className="lead">
         {seamTitle(seam)}, {kindWords[seam.kind]}
       </p>
-      <p>{whyHere(seam, job, unit)}</p>
+      <p>{seam.why === undefined ? whyHere(seam, job, unit) : asSentence(seam.why)}</p>
       <Facts
         facts={[
           [seam.axis === "x" ? "Upright at" : "Level at", lengthWithUnit(seam.at, unit)],
@@ -45,6 +47,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
           ))}
         </div>
       )}
+      <SeamHolds key={name} seam={seam} />
       <h4>What if not?</h4>
       {fewer === undefined ? (
         <p>No layout found has fewer seams that are seen.</p>
@@ -61,6 +64,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
       {seam.kind === "break" ? (
         <ul className="cautions">
           <li>Do not cut on paint or glass coatings; guard blades; test heat first.</li>
+          <li className="aside">{governs}</li>
         </ul>
       ) : null}
     </>
@@ -75,7 +79,7 @@ const seamTitle = (seam: Seam): string =>
 
 const fewerWords = (count: number): string => (count === 1 ? "1 seam fewer is" : `${count} seams fewer are`);
 
-/** Why the seam is where it is, in one sentence. */
+/** Why the seam is where it is, in one sentence, where the plan itself does not say. */
 export function whyHere(seam: Seam, job: JobFile | null, unit: Unit): string {
   const line = lengthWithUnit(seam.at, unit);
   const least =

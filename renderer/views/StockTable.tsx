@@ -2,6 +2,7 @@ import { Button } from "../controls/Button.tsx";
 import { ChoiceField, LengthField, TextField } from "../controls/jobFields.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
 import { freeId } from "../state/newJob.ts";
+import { SameLots } from "./SameLots.tsx";
 
 /** Rolls and offcuts at hand: one row each, to be typed over, added and removed. */
 export function StockTable() {
@@ -67,6 +68,7 @@ export function StockTable() {
       <Button onClick={add} disabled={films.length === 0}>
         Add a roll or offcut
       </Button>
+      <SameLots />
     </>
   );
 }

@@ -1,11 +1,11 @@
+import type { JobJson } from "../../shared/host.ts";
 import { ChoiceField, LengthField } from "../controls/jobFields.tsx";
 import { cautionsFor, governs } from "../state/cautions.ts";
 import { useSheet } from "../state/context.ts";
+import { type Entry, listIn } from "../state/entries.ts";
+import { showLength } from "../state/lengths.ts";
 import { valueAt } from "../state/path.ts";
 import { useOnSheet } from "./hooks.ts";
-
-type Entry = Record<string, unknown>;
-const listIn = (value: unknown): Entry[] => (Array.isArray(value) ? (value as Entry[]) : []);
 
 /** The place in the job of a zone that is drawn on an elevation: its own entry, or that of the elevation it mirrors. */
 function placeOf(
@@ -35,6 +35,14 @@ function zoneTitle(zone: unknown, id: string): string {
   const name = typeof label === "string" && label !== "" ? label : id;
   const what = [reason, kind].find((one) => typeof one === "string" && one !== "" && one !== "other");
   return what === undefined || name.includes(String(what)) ? name : `${name}, ${String(what)}`;
+}
+
+/** What keeps seams off an obstacle that gives no clearance of its own: "1 in by rule", "none". */
+function ruledClearance(job: JobJson | null, kind: unknown): string {
+  const clearances = valueAt(job, "rules.clearances") as Entry | null | undefined;
+  const ruled = clearances?.[typeof kind === "string" ? kind : "other"];
+  if (typeof ruled !== "number") return "none";
+  return `${showLength(ruled, job?.units === "mm" ? "mm" : "in")} ${job?.units === "mm" ? "mm" : "in"} by rule`;
 }
 
 /** A keep-clear zone or an obstacle: its rule and clearance can be changed here, with the caution that belongs to it. */
@@ -71,7 +79,7 @@ export function ZoneDetails({ rest }: { readonly rest: string }) {
                 path={`${place.path}.clearance`}
                 label="Clearance"
                 step="Clearance of an obstacle"
-                otherwise={0}
+                none={ruledClearance(job, valueAt(job, `${place.path}.kind`))}
               />
             ) : null}
             {(["left", "bottom", "right", "top"] as const).map((side, step) => (
