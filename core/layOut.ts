@@ -13,6 +13,7 @@ import type { ProgrammeEngine } from "./programme/programme.ts";
 import { layFree } from "./rolls/layFree.ts";
 import { layOnRolls } from "./rolls/layOnRolls.ts";
 import { applyOrder } from "./sequencing/applyOrder.ts";
+import { circleProblem } from "./sequencing/lapOrder.ts";
 import { printOrder } from "./sequencing/printOrder.ts";
 
 /** What every layout of one instance is measured with, worked out once. */
@@ -72,6 +73,8 @@ export function layOut(
       ? layOnRolls(instance, panels, choice.rollWidth, run, engine, patternSteps)
       : { rolls: known, warnings: [] };
   if ("reasons" in inCuts) return inCuts;
+  const applied = applyOrder(instance, panels, seams);
+  if ("circle" in applied) return { reasons: [circleProblem(instance.elevations, applied.circle)] };
   const laid = nesting === "free" ? layFree(instance, panels, inCuts.rolls, run) : inCuts;
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);
   const { totals, wasteBy } = measureLayout(instance, measuring.regions, {
@@ -90,7 +93,7 @@ export function layOut(
       seams,
       rolls: laid.rolls,
       printOrder: printOrder(instance, panels, laid.rolls),
-      applyOrder: applyOrder(instance, panels, seams),
+      applyOrder: applied.steps,
       totals,
       wasteBy,
       bound: measuring.bounds.against(key, totals.cost.total),
