@@ -41,7 +41,8 @@ export function bordersOf(job: JobElevation, rules: Rules, sections: readonly Se
         const stretch = shared(rangeOn(otherAxis(axis), low.box), rangeOn(otherAxis(axis), high.box));
         if (lengthOf(stretch) <= 0) continue;
         const both = onBothSides(job.needed, axis, at, stretch.from, stretch.to);
-        const facts = lineFacts(job.elevation, rules, job.needed, axis, at, stretch);
+        const butted = low.butted && high.butted;
+        const facts = lineFacts(job.elevation, rules, job.needed, axis, at, stretch, butted);
         if (both.length === 0 || facts === null) continue;
         borders.push({ axis, at, shared: stretch, low, high, facts, facing: facingOf(axis, both, low, high) });
       }

@@ -68,7 +68,7 @@ export function layoutView(job: Job, layout: Layout): LayoutView {
 function elevationView(job: Job, own: JobElevation, layout: Layout, panels: ReadonlyMap<string, Panel>): ElevationView {
   const { rules } = job.instance;
   const fills = fillsInUse(own, layout);
-  const sections = sectionsWithFills(own.elevation, layout, fills);
+  const sections = sectionsWithFills(job, own.elevation, layout, fills);
   const borders = bordersOf(own, rules, sections);
   const seams = layout.seams.filter((seam) => seam.elevation === own.elevation.id);
   return {
@@ -81,9 +81,8 @@ function elevationView(job: Job, own: JobElevation, layout: Layout, panels: Read
       const [low, high] = [panels.get(seam.between[0]), panels.get(seam.between[1])];
       if (section === undefined || low === undefined || high === undefined) return [];
       const range = rangeOn(otherAxis(seam.axis), section.box);
-      return [
-        { seam, section, low, high, facts: lineFacts(own.elevation, rules, own.needed, seam.axis, seam.at, range) },
-      ];
+      const facts = lineFacts(own.elevation, rules, own.needed, seam.axis, seam.at, range, section.butted);
+      return [{ seam, section, low, high, facts }];
     }),
     borderSeams: seams
       .filter((seam) => seam.section === null)

@@ -1,8 +1,10 @@
-import type { Panel } from "../model/plan.ts";
+import type { Panel, Seam } from "../model/plan.ts";
 import { TICKS_PER } from "../units/ticks.ts";
 import { polygonArea } from "./geometry/polygons.ts";
 import { areaIn } from "./geometry/region.ts";
 import type { ElevationView, LayoutView } from "./layoutView.ts";
+import type { LineFacts } from "./lines.ts";
+import { seamsAreWeighed, type Weighed, weigh } from "./weights.ts";
 import { coversOf, meets, zonesOf } from "./zones.ts";
 
 /** What a layout comes to, worked out again from its panels, seams and loads. Areas in square units of the job. */
@@ -21,6 +23,8 @@ export interface Measure {
   /** Ticks, and how much of it is open to rounding. */
   readonly visibleSeamLength: number;
   readonly visibleSeamAllowance: number;
+  /** The same as each stretch counts; null where every stretch counts once. */
+  readonly weighedSeams: Weighed | null;
 }
 
 export function measure(view: LayoutView): Measure {
@@ -54,6 +58,7 @@ export function measure(view: LayoutView): Measure {
     ink: sum.ink / square,
     penalties: view.elevations.reduce((count, one) => count + penaltiesOf(one) * one.job.elevation.count, 0),
     ...visibleSeams(view.elevations),
+    weighedSeams: seamsAreWeighed(job.instance) ? weighedSeams(view) : null,
   };
 }
 
@@ -81,21 +86,36 @@ function penaltiesOf(view: ElevationView): number {
   return coversOf(view).reduce((count, cover) => count + avoid.filter((zone) => meets(cover, zone)).length, 0);
 }
 
+/** Every seam that can be seen and what its line is, with the elevation it lies on. */
+function seamsInSight(
+  elevations: readonly ElevationView[],
+): { readonly view: ElevationView; readonly seam: Seam; readonly facts: LineFacts }[] {
+  return elevations.flatMap((view) =>
+    [...view.seams, ...view.borderSeams.map(({ seam, border }) => ({ seam, facts: border?.facts ?? null }))].flatMap(
+      ({ seam, facts }) => (seam.kind === "break" || facts === null ? [] : [{ view, seam, facts }]),
+    ),
+  );
+}
+
 function visibleSeams(elevations: readonly ElevationView[]): {
   visibleSeamLength: number;
   visibleSeamAllowance: number;
 } {
   let [visibleSeamLength, visibleSeamAllowance] = [0, 0];
-  for (const view of elevations) {
-    const seams = [
-      ...view.seams,
-      ...view.borderSeams.map(({ seam, border }) => ({ seam, facts: border?.facts ?? null })),
-    ];
-    for (const { seam, facts } of seams) {
-      if (seam.kind === "break" || facts === null) continue;
-      visibleSeamLength += facts.needed * view.job.elevation.count;
-      visibleSeamAllowance += facts.slopedEnds * view.job.elevation.count;
-    }
+  for (const { view, facts } of seamsInSight(elevations)) {
+    visibleSeamLength += facts.needed * view.job.elevation.count;
+    visibleSeamAllowance += facts.slopedEnds * view.job.elevation.count;
   }
   return { visibleSeamLength, visibleSeamAllowance };
+}
+
+function weighedSeams({ job, elevations }: LayoutView): Weighed {
+  let [length, allowance] = [0, 0];
+  for (const { view, seam, facts } of seamsInSight(elevations)) {
+    const { elevation } = view.job;
+    const one = weigh(job.instance, elevation, seam.axis, seam.at, facts);
+    length += one.length * elevation.count;
+    allowance += one.allowance * elevation.count;
+  }
+  return { length, allowance };
 }

@@ -1,10 +1,10 @@
 import type { Axis, Box, Side } from "../geometry/box.ts";
-import type { Direction, Elevation, FillChoice } from "../model/instance.ts";
-import type { Layout, Panel, Seam } from "../model/plan.ts";
+import type { Direction, Elevation, FillChoice, Heads } from "../model/instance.ts";
+import type { FoundSection, Layout, Panel, Seam } from "../model/plan.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { onBothSides, trapezoids } from "./geometry/region.ts";
-import type { JobElevation } from "./job.ts";
-import { boxFrom, lengthOf, rangeOn } from "./ranges.ts";
+import type { Job, JobElevation } from "./job.ts";
+import { boxFrom, insidesMeet, lengthOf, rangeOn } from "./ranges.ts";
 
 /** A section as one layout leaves it: shrunk by the fills in use, or a fill itself. */
 export interface SectionView {
@@ -14,6 +14,9 @@ export interface SectionView {
   readonly maxAcross: Ticks | null;
   readonly role: "panel" | "fill";
   readonly film: string;
+  /** Whether its film meets edge to edge. */
+  readonly butted: boolean;
+  readonly heads: Heads;
   /** Lowest or leftmost first. */
   readonly panels: readonly Panel[];
   /** The axis it is split along, by its panels; null without panels. */
@@ -92,9 +95,50 @@ function depthWithoutBorder(job: JobElevation, side: Side, choice: FillChoice, p
   return candidates.findLast((depth) => depth <= reach) ?? candidates[0] ?? choice.maxDepth;
 }
 
-/** The sections of an elevation in one layout, the job's own first. A box may come out without size: a check reports it. */
-export function sectionsWithFills(elevation: Elevation, layout: Layout, fills: readonly FillView[]): SectionView[] {
+/** Sections that the layout has found for an elevation; none where those given stand. */
+export const foundFor = (elevation: Elevation, layout: Layout): readonly FoundSection[] =>
+  (layout.sections ?? []).filter((section) => section.elevation === elevation.id);
+
+type Base = Pick<SectionView, "id" | "box" | "direction" | "maxAcross" | "heads">;
+
+/** The sections that the layout goes by: those found, else those given. */
+export function sectionsGoneBy(elevation: Elevation, layout: Layout): readonly Base[] {
+  const found = foundFor(elevation, layout);
+  if (found.length === 0) return elevation.sections;
+  return found.map(({ id, box, direction }) => ({
+    id,
+    box,
+    direction,
+    maxAcross: narrowest(elevation, box),
+    heads: elevation.heads,
+  }));
+}
+
+/** The least width that the given sections under a found one allow. */
+function narrowest(elevation: Elevation, box: Box): Ticks | null {
+  const limits = elevation.sections
+    .filter((section) => insidesMeet(section.box, box))
+    .flatMap(({ maxAcross }) => maxAcross ?? []);
+  return limits.length === 0 ? null : Math.min(...limits);
+}
+
+/**
+ * The sections of an elevation in one layout, the job's own or those found first, then the fills. A box may come out
+ * without size: a check reports it.
+ */
+export function sectionsWithFills(
+  job: Pick<Job, "films">,
+  elevation: Elevation,
+  layout: Layout,
+  fills: readonly FillView[],
+): SectionView[] {
   const rest = { ...elevation.box };
+  const covered = (base: Base, role: SectionView["role"], film: string): SectionView => {
+    const panels = panelsOf(elevation, layout, base.id);
+    const butted = job.films.get(film)?.joint === "butted";
+    const { id, box, direction, maxAcross, heads } = base;
+    return { id, box, direction, maxAcross, heads, role, film, butted, panels, splitAxis: splitAxisOf(panels) };
+  };
   const fillSections = fills.map(({ id, choice, depth }): SectionView => {
     const { from, to } = rangeOn(axisOf(choice.edge), rest);
     const strip =
@@ -104,36 +148,16 @@ export function sectionsWithFills(elevation: Elevation, layout: Layout, fills: r
     if (choice.edge === "right") rest.x1 -= depth;
     if (choice.edge === "bottom") rest.y0 += depth;
     if (choice.edge === "top") rest.y1 -= depth;
-    const panels = panelsOf(elevation, layout, id);
-    return {
-      id,
-      box,
-      direction: "either",
-      maxAcross: null,
-      role: "fill",
-      film: choice.film,
-      panels,
-      splitAxis: splitAxisOf(panels),
-    };
+    return covered({ id, box, direction: "either", maxAcross: null, heads: elevation.heads }, "fill", choice.film);
   });
-  const own = elevation.sections.map(({ id, box, direction, maxAcross }): SectionView => {
-    const panels = panelsOf(elevation, layout, id);
+  const own = sectionsGoneBy(elevation, layout).map((section) => {
     const left = {
-      x0: Math.max(box.x0, rest.x0),
-      y0: Math.max(box.y0, rest.y0),
-      x1: Math.min(box.x1, rest.x1),
-      y1: Math.min(box.y1, rest.y1),
+      x0: Math.max(section.box.x0, rest.x0),
+      y0: Math.max(section.box.y0, rest.y0),
+      x1: Math.min(section.box.x1, rest.x1),
+      y1: Math.min(section.box.y1, rest.y1),
     };
-    return {
-      id,
-      box: left,
-      direction,
-      maxAcross,
-      role: "panel",
-      film: elevation.film,
-      panels,
-      splitAxis: splitAxisOf(panels),
-    };
+    return covered({ ...section, box: left }, "panel", elevation.film);
   });
   return [...own, ...fillSections];
 }
@@ -152,3 +176,9 @@ function panelsOf(elevation: Elevation, layout: Layout, section: string): Panel[
 }
 
 export const hasSize = (box: Box): boolean => lengthOf(rangeOn("x", box)) > 0 && lengthOf(rangeOn("y", box)) > 0;
+
+/** The section of that id in a mirror: what lies along the left lies along the right there. */
+export function mirroredSection(id: string): string {
+  if (id === "fill-left") return "fill-right";
+  return id === "fill-right" ? "fill-left" : id;
+}

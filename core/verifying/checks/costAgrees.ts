@@ -10,8 +10,11 @@ const breach = breachOf("costAgrees");
 export const costAgrees: LayoutCheck = (view) => {
   const { instance } = view.job;
   const { layout } = view;
-  const { cost, visibleSeamLength } = layout.totals;
+  const { cost, visibleSeamLength, weightedSeamLength } = layout.totals;
   const measured = measure(view);
+  // What is stated of lengths is held against the seams by the check of the totals.
+  const seamLength =
+    measured.weighedSeams === null ? visibleSeamLength : (weightedSeamLength ?? measured.weighedSeams.length);
   const panels = layout.panels.reduce(
     (sum, { elevation }) => sum + (view.job.elevations.get(elevation)?.elevation.count ?? 0),
     0,
@@ -23,7 +26,7 @@ export const costAgrees: LayoutCheck = (view) => {
     [
       "seams",
       cost.seams,
-      instance.rules.seamPricePerLength * ticksTo(visibleSeamLength, instance.unit) +
+      instance.rules.seamPricePerLength * ticksTo(seamLength, instance.unit) +
         instance.rules.avoidPenalty * measured.penalties,
     ],
     ["panels", cost.panels, instance.rules.panelPrice * panels],

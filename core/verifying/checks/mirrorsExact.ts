@@ -1,14 +1,18 @@
 import type { Panel } from "../../model/plan.ts";
 import type { Violation } from "../../model/violation.ts";
 import { breachOf, type LayoutCheck } from "../check.ts";
+import { mirroredSection } from "../sections.ts";
 
 const breach = breachOf("mirrorsExact");
 
-/** The windows of a mirrored elevation are the exact mirror image of those it mirrors (rule 3). */
+/**
+ * The windows of an elevation that repeats another are the exact mirror image of those it mirrors (rule 3). One that only
+ * follows another has windows of its own, and what repeats it repeats those.
+ */
 export const mirrorsExact: LayoutCheck = ({ job, layout }) => {
   const found: Violation[] = [];
   for (const elevation of job.instance.elevations) {
-    if (elevation.mirrorOf === null) continue;
+    if (elevation.mirrorOf === null || elevation.mirror === "follow") continue;
     const source = job.elevations.get(elevation.mirrorOf)?.elevation;
     if (source === undefined) {
       found.push(breach([elevation.id, elevation.mirrorOf], "the elevation that it mirrors is not there"));
@@ -36,8 +40,3 @@ export const mirrorsExact: LayoutCheck = ({ job, layout }) => {
 
 const keyOf = ({ role, direction, window }: Panel, section: string): string =>
   JSON.stringify([section, role, direction, window.x0, window.y0, window.x1, window.y1]);
-
-function mirroredSection(id: string): string {
-  if (id === "fill-left") return "fill-right";
-  return id === "fill-right" ? "fill-left" : id;
-}

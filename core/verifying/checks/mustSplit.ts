@@ -15,7 +15,7 @@ export const mustSplit: LayoutCheck = ({ job: { instance, words }, elevations })
         const across = rangeOn(line.axis, section.box);
         if (section.splitAxis !== line.axis || line.at <= across.from || line.at >= across.to) continue;
         const range = rangeOn(otherAxis(line.axis), section.box);
-        const facts = lineFacts(elevation, instance.rules, job.needed, line.axis, line.at, range);
+        const facts = lineFacts(elevation, instance.rules, job.needed, line.axis, line.at, range, section.butted);
         if (facts === null || line.from > facts.from || line.to < facts.to) continue;
         const split = seams.some(
           ({ seam }) => seam.section === section.id && seam.axis === line.axis && seam.at === line.at,

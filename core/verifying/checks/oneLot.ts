@@ -5,7 +5,10 @@ import { copyGroups, lotOf } from "../lots.ts";
 
 const breach = breachOf("oneLot");
 
-/** All panels of one copy on one film come from one lot; new rolls of a film count as one (rule 23). */
+/**
+ * All panels of one copy on one film come from one lot, those of elevations that the job holds together too; new rolls of
+ * a film count as one (rule 23).
+ */
 export const oneLot: LayoutCheck = (view) => {
   const found: Violation[] = [];
   for (const { name, copy, film, loads } of copyGroups(view)) {

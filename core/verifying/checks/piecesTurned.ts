@@ -1,16 +1,20 @@
+import type { Panel } from "../../model/plan.ts";
 import type { Violation } from "../../model/violation.ts";
 import { breachOf, type LayoutCheck } from "../check.ts";
 import { boxOf } from "../geometry/polygons.ts";
+import type { ElevationView } from "../layoutView.ts";
 
 const breach = breachOf("piecesTurned");
 
 /**
  * Every piece lies on its own film with its own size and a turn that the film's lay and the piece allow; the panels of
- * one section have one turn per copy (rules 17 and 18).
+ * one section have one turn per copy (rules 17 and 18), or, where heads alternate, every second one stands on its head
+ * against the others.
  */
-export const piecesTurned: LayoutCheck = ({ job: { films, pieces, words }, placed }) => {
+export const piecesTurned: LayoutCheck = ({ job: { films, pieces, words }, placed, elevations }) => {
   const found: Violation[] = [];
   const turns = new Map<string, number>();
+  const onHead = headsTurned(elevations);
   const sizes = new Map([...pieces].map(([id, { outline }]) => [id, boxOf(outline)]));
   for (const { load, piece, panel, loose } of placed) {
     const item = panel ?? loose;
@@ -52,13 +56,25 @@ export const piecesTurned: LayoutCheck = ({ job: { films, pieces, words }, place
     if (panel !== null) {
       const group = JSON.stringify([panel.elevation, panel.section, piece.copy]);
       const before = turns.get(group);
-      if (before !== undefined && before !== piece.turn) {
+      const turned = onHead.has(panel);
+      const upright = (piece.turn + (turned ? 180 : 0)) % 360;
+      if (before !== undefined && before !== upright) {
+        const due = (before + (turned ? 180 : 0)) % 360;
         found.push(
-          breach(at, `panels of ${panel.section}, copy ${piece.copy}, are turned by ${before} and by ${piece.turn}`),
+          breach(
+            at,
+            `by the other panels of ${panel.section}, copy ${piece.copy}, it is to be turned by ${due}, not ${piece.turn}`,
+          ),
         );
       }
-      turns.set(group, piece.turn);
+      turns.set(group, before ?? upright);
     }
   }
   return found;
 };
+
+/** The even panels of every section whose heads alternate, counted from the left or from the bottom. */
+function headsTurned(elevations: readonly ElevationView[]): ReadonlySet<Panel> {
+  const sections = elevations.flatMap((view) => view.sections).filter(({ heads }) => heads === "alternate");
+  return new Set(sections.flatMap(({ panels }) => panels.filter((_, i) => i % 2 === 1)));
+}

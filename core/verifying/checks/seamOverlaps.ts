@@ -20,14 +20,14 @@ export const seamOverlaps: LayoutCheck = ({ job: { words, instance }, elevations
       if (facts === null) continue;
       const overlap = shared(rangeOn(seam.axis, low.window), rangeOn(seam.axis, high.window));
       found.push(...halves(seam, facts, low, high, words));
-      found.push(...stated(seam, overlap, instance.rules, words));
+      found.push(...stated(seam, overlap, facts.butted, instance.rules, words));
     }
     for (const { seam, border } of view.borderSeams) {
       if (border === null) continue;
       for (const { low, high } of border.facing) found.push(...halves(seam, border.facts, low, high, words));
       const narrowest = border.facing.map(({ overlap }) => overlap).sort((a, b) => lengthOf(a) - lengthOf(b))[0];
       if (narrowest === undefined) found.push(breach([seam.id], "no two windows face each other over this border"));
-      else found.push(...stated(seam, narrowest, instance.rules, words));
+      else found.push(...stated(seam, narrowest, border.facts.butted, instance.rules, words));
     }
   }
   return found;
@@ -48,7 +48,7 @@ function halves(seam: Seam, facts: LineFacts, low: Panel, high: Panel, words: Wo
     );
 }
 
-function stated(seam: Seam, overlap: Interval, rules: Rules, words: Words): Violation[] {
+function stated(seam: Seam, overlap: Interval, butted: boolean, rules: Rules, words: Words): Violation[] {
   const found: Violation[] = [];
   const width = lengthOf(overlap);
   if (seam.overlap !== width) {
@@ -59,7 +59,7 @@ function stated(seam: Seam, overlap: Interval, rules: Rules, words: Words): Viol
       ),
     );
   }
-  const due = finished(seam, rules);
+  const due = finished(seam, butted, rules);
   if (seam.finishedOverlap !== due) {
     found.push(
       breach(
@@ -71,7 +71,8 @@ function stated(seam: Seam, overlap: Interval, rules: Rules, words: Words): Viol
   return found;
 }
 
-function finished(seam: Seam, rules: Rules): number {
-  if (seam.kind === "break") return 0;
+/** Nothing where both films are trimmed in a gap or meet edge to edge. */
+function finished(seam: Seam, butted: boolean, rules: Rules): number {
+  if (seam.kind === "break" || butted) return 0;
   return seam.kind === "colourEdge" ? rules.colourEdgeOverlap : seam.overlap;
 }

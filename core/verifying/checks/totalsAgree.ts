@@ -27,6 +27,20 @@ export const totalsAgree: LayoutCheck = (view) => {
   if (Math.abs(totals.visibleSeamLength - visible) > 1e-3 + SLOPE_TICKS * measured.visibleSeamAllowance) {
     say("visibleSeamLength", job.words.length(totals.visibleSeamLength), job.words.length(visible));
   }
+  const { weighedSeams } = measured;
+  const stated = totals.weightedSeamLength;
+  if (weighedSeams === null && stated !== undefined) {
+    found.push(breach([layout.id, "weightedSeamLength"], "it is stated, and every stretch of a seam counts once"));
+  }
+  if (weighedSeams !== null && stated === undefined) {
+    found.push(breach([layout.id, "weightedSeamLength"], "seams count unequally in this job, and it is not stated"));
+  }
+  if (weighedSeams !== null && stated !== undefined) {
+    const off = Math.abs(stated - weighedSeams.length);
+    if (off > 1e-3 + weighedSeams.allowance) {
+      say("weightedSeamLength", job.words.length(stated), job.words.length(weighedSeams.length));
+    }
+  }
   const counts: readonly (readonly [string, number, number])[] = [
     ["panelCount", totals.panelCount, layout.panels.reduce((sum, panel) => sum + copies(panel.elevation), 0)],
     ["openSeams", totals.openSeams, seams("open")],
@@ -34,13 +48,13 @@ export const totalsAgree: LayoutCheck = (view) => {
     ["colourEdgeSeams", totals.colourEdgeSeams, seams("colourEdge")],
     ["breakSeams", totals.breakSeams, seams("break")],
   ];
-  for (const [name, stated, due] of counts) if (stated !== due) say(name, String(stated), String(due));
+  for (const [name, told, due] of counts) if (told !== due) say(name, String(told), String(due));
   const waste = measured.filmArea === 0 ? 0 : 100 * (1 - measured.neededArea / measured.filmArea);
   const areas: readonly (readonly [string, number, number])[] = [
     ["filmArea", totals.filmArea, measured.filmArea],
     ["neededArea", totals.neededArea, measured.neededArea],
     ["wastePercent", totals.wastePercent, waste],
   ];
-  for (const [name, stated, due] of areas) if (!agree(stated, due)) say(name, trimmed(stated), trimmed(due));
+  for (const [name, told, due] of areas) if (!agree(told, due)) say(name, trimmed(told), trimmed(due));
   return found;
 };

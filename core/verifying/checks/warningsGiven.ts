@@ -25,12 +25,11 @@ export const warningsGiven: LayoutCheck = (view) => {
     }
   }
   const told = new Set<string>();
-  for (const { name, copy, film, loads } of copyGroups(view)) {
+  for (const { name, copy, film, loads, elevations } of copyGroups(view)) {
     const newLoads = [...loads].filter(({ stock }) => stock === null);
     if (newLoads.length < 2 || told.has(`${name}/${film}`)) continue;
     told.add(`${name}/${film}`);
-    const elevation = job.elevations.get(name)?.elevation;
-    if (!warned([name, elevation?.name ?? "", ...filmWords(film)])) {
+    if (!warned([name, ...elevations, ...filmWords(film)])) {
       found.push(breach([name, film], `copy ${copy} spans ${newLoads.length} new rolls, and no warning says so`));
     }
   }
