@@ -86,12 +86,16 @@ function readSameLot(read: LengthReader, job: JobFile): { id: string; elevations
   return entries.map(({ id, elevations }) => ({ id, elevations: [...elevations] }));
 }
 
-/** Panels cannot be turned head to foot on film that lies one way only. */
+/** Panels and fills cannot be turned head to foot on film that lies one way only. */
 function checkHeads(read: LengthReader, elevations: readonly Elevation[], films: readonly Film[]): void {
-  for (const [index, { id, film, heads, sections, mirrorOf }] of elevations.entries()) {
+  const oneWay = new Set(films.filter(({ lay }) => lay === "one-way").map(({ id }) => id));
+  for (const [index, { id, film, heads, sections, fill, mirrorOf }] of elevations.entries()) {
     const turned = heads === "alternate" || sections.some((section) => section.heads === "alternate");
-    if (!turned || films.find((entry) => entry.id === film)?.lay !== "one-way") continue;
-    const why = `Elevation "${id}" turns every second panel head to foot, but film "${film}" lies one way only.`;
+    const ofPanels = turned ? [film] : [];
+    const ofFills = heads === "alternate" ? fill.map((choice) => choice.film) : [];
+    const found = [...ofPanels, ...ofFills].find((candidate) => oneWay.has(candidate));
+    if (found === undefined) continue;
+    const why = `Elevation "${id}" turns every second panel head to foot, but film "${found}" lies one way only.`;
     const mend = 'Set heads to "same", or choose film whose lay is two-way or any.';
     read.log.problem(["elevations", index, mirrorOf === null ? "heads" : "film"], "alternate", why, mend);
   }
