@@ -76,6 +76,10 @@ export function layOut(
   const applied = applyOrder(instance, panels, seams);
   if ("circle" in applied) return { reasons: [circleProblem(instance.elevations, applied.circle)] };
   const laid = nesting === "free" ? layFree(instance, panels, inCuts.rolls, run) : inCuts;
+  const sections = inJobOrder(
+    instance,
+    coverings.flatMap((covering) => covering.sections ?? []),
+  );
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);
   const { totals, wasteBy } = measureLayout(instance, measuring.regions, {
     panels,
@@ -83,7 +87,7 @@ export function layOut(
     rolls: laid.rolls,
     penalties,
   });
-  const key: BoundKey = { choice, nesting, seams: seamCount(totals) };
+  const key: BoundKey = { choice, nesting, seams: seamCount(totals), sections };
   return {
     layout: {
       id,
@@ -98,6 +102,7 @@ export function layOut(
       wasteBy,
       bound: measuring.bounds.against(key, totals.cost.total),
       warnings: laid.warnings,
+      ...(sections.length > 0 ? { sections } : {}),
     },
   };
 }
