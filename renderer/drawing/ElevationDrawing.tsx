@@ -4,11 +4,12 @@ import { DirectionArrow } from "./DirectionArrow.tsx";
 import { type ElevationScene, elevationScene, elevationSize, fitElevation } from "./elevationScene.ts";
 import type { SeamShape } from "./elevationShapes.ts";
 import { Hatches } from "./Hatches.tsx";
+import { heldMarks } from "./held.ts";
 import { means } from "./ids.ts";
 import { Labels } from "./Labels.tsx";
 import type { Unit } from "./lengths.ts";
 import { Mark } from "./Mark.tsx";
-import type { Elevation, PlanLayout } from "./model.ts";
+import type { Elevation, Hold, PlanLayout } from "./model.ts";
 import type { Stop } from "./neighbour.ts";
 import { hitArea, middle, type Rectangle } from "./rectangle.ts";
 import { ScaleMark } from "./ScaleBar.tsx";
@@ -25,6 +26,8 @@ export interface ElevationDrawingProps {
   /** null while there is no plan: the elevation alone is drawn. */
   readonly layout: PlanLayout | null;
   readonly unit: Unit;
+  /** All that bind the elevation; left out, its own. */
+  readonly holds?: readonly Hold[] | undefined;
   readonly selectedId: string | null;
   readonly onSelect: (id: string | null) => void;
   readonly hoveredId: string | null;
@@ -38,12 +41,15 @@ export interface ElevationDrawingProps {
 
 /** One elevation to scale, with its panels, seams, zones and dimensions. */
 export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
-  const { elevation, layout, unit, selectedId, onSelect, hoveredId, onHover, maxHeight = 520 } = props;
+  const { elevation, layout, unit, selectedId, onSelect, hoveredId, onHover, maxHeight = 520, holds } = props;
   const scroll = useRef<HTMLDivElement>(null);
   const name = useId();
   const room = useRoom(scroll);
   const pixels = props.pixelsPerUnit ?? fitElevation(elevation, layout, unit, room, maxHeight);
-  const scene = useMemo(() => elevationScene(elevation, layout, unit, pixels), [elevation, layout, unit, pixels]);
+  const scene = useMemo(
+    () => elevationScene(elevation, layout, unit, pixels, holds),
+    [elevation, layout, unit, pixels, holds],
+  );
   const stops = useMemo(() => stopsOf(scene), [scene]);
   const selectedHere = stops.find((stop) => means(selectedId, stop.id))?.id ?? null;
   const { active, onKeyDown, setActive } = useRoving(scroll, stops, selectedHere, onSelect);
@@ -55,7 +61,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
     active: active === id,
   });
   const count = scene.panels.length;
-  const holds =
+  const contents =
     layout === null
       ? "not split yet"
       : `${count} panel${count === 1 ? "" : "s"}, ${scene.seams.length} seam${scene.seams.length === 1 ? "" : "s"}`;
@@ -65,7 +71,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
         width={scene.width}
         height={scene.height}
         role="group"
-        says={`Elevation ${elevation.name || elevation.id}, ${elevationSize(elevation, unit)}, ${holds}`}
+        says={`Elevation ${elevation.name || elevation.id}, ${elevationSize(elevation, unit)}, ${contents}`}
         onKeyDown={onKeyDown}
         onGround={() => onSelect(null)}
       >
@@ -116,6 +122,21 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             <title>{mark.says}</title>
           </line>
         ))}
+        {scene.edgePaths.map((edge) => (
+          <path key={edge.key} className="draw-edge-path" d={edge.path}>
+            <title>{edge.says}</title>
+          </path>
+        ))}
+        {scene.found.map((section) => (
+          <path key={section.key} className="draw-found" d={section.brackets}>
+            <title>{section.says}</title>
+          </path>
+        ))}
+        {scene.freeOfSeams.map((stretch) => (
+          <path key={stretch.key} className="draw-free-of-seams" d={stretch.path}>
+            <title>{stretch.says}</title>
+          </path>
+        ))}
         {scene.zones.map((zone) => (
           <Mark
             key={zone.key}
@@ -147,6 +168,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             </g>
             <line className="draw-hit-line" {...seam.line} />
             <SeamStroke mask={`url(#${name}-film)`} kind={seam.kind} line={seam.line} top={seam.top} />
+            {seam.held ? <path className="draw-held" d={heldMarks(seam.line)} /> : null}
           </Mark>
         ))}
         {scene.arrows.map((arrow) => (

@@ -1,6 +1,7 @@
 import { type ReactNode, useId } from "react";
 import { DirectionArrow } from "./DirectionArrow.tsx";
 import { Hatches } from "./Hatches.tsx";
+import { heldMarks } from "./held.ts";
 import type { SeamKind } from "./model.ts";
 import { SeamStroke } from "./SeamStroke.tsx";
 
@@ -43,6 +44,16 @@ export function Legend(): ReactNode {
         <line className="draw-faint draw-faint-gap" x1={2} y1={5} x2={50} y2={5} />
         <line className="draw-faint draw-faint-bodyLine" x1={2} y1={9} x2={50} y2={9} />
         <line className="draw-faint draw-faint-colourEdge" x1={2} y1={13} x2={50} y2={13} />
+      </Entry>
+      <Entry words="held where it lies">
+        <SeamStroke kind="open" line={{ x1: 8, y1: 9, x2: 44, y2: 9 }} top={null} />
+        <path className="draw-held" d={heldMarks({ x1: 8, y1: 9, x2: 44, y2: 9 })} />
+      </Entry>
+      <Entry words="held free of seams">
+        <path className="draw-free-of-seams" d="M8 6V12H44V6" />
+      </Entry>
+      <Entry words="corners of a section found">
+        <path className="draw-found" d="M8 11V3H18M34 3H44V11" />
       </Entry>
       <Entry words="bleed, beyond the outline">
         <rect className="draw-bleed" x={3} y={2} width={46} height={14} />

@@ -2,17 +2,21 @@ import type { Dimension } from "./dimensions.ts";
 import { dimensionChains, dimensionsOf, type Margins, marginsOf } from "./elevationDimensions.ts";
 import { type Lettering, lettering } from "./elevationLettering.ts";
 import {
+  type EdgePath,
   type FaintLine,
+  type FoundShape,
   type Front,
   type PanelShape,
   type SeamShape,
+  type StretchShape,
   windowTicks,
   type ZoneShape,
 } from "./elevationShapes.ts";
 import { type Frame, polygonPath, screenBox, screenX, screenY } from "./frame.ts";
+import { edgePaths, foundShapes, freeStretches, isHeld } from "./held.ts";
 import { panelKey, seamKey, zoneKey } from "./ids.ts";
 import { figure, lengthText, TICKS_PER, ticksFrom, type Unit } from "./lengths.ts";
-import type { Break, Elevation, PlanLayout, PlanPanel, PlanSeam } from "./model.ts";
+import type { Break, Elevation, Hold, PlanLayout, PlanPanel, PlanSeam } from "./model.ts";
 import { type Rectangle, rectangle, shared } from "./rectangle.ts";
 import type { Line } from "./strokes.ts";
 import { breakHint, obstacleSentence, panelSentence, seamSentence, zoneSentence } from "./words.ts";
@@ -29,6 +33,9 @@ export interface ElevationScene extends Lettering {
   readonly seams: readonly SeamShape[];
   readonly zones: readonly ZoneShape[];
   readonly faint: readonly FaintLine[];
+  readonly edgePaths: readonly EdgePath[];
+  readonly found: readonly FoundShape[];
+  readonly freeOfSeams: readonly StretchShape[];
   readonly dimensions: readonly Dimension[];
   readonly front: Front | null;
 }
@@ -39,12 +46,14 @@ export interface ElevationScene extends Lettering {
  * @param elevation in ticks
  * @param layout in the job's unit; null while no plan is there: then the elevation alone is drawn
  * @param pixelsPerUnit pixels per unit of the job
+ * @param holds all that bind the elevation: its own, and those of what shares its windows
  */
 export function elevationScene(
   elevation: Elevation,
   layout: PlanLayout | null,
   unit: Unit,
   pixelsPerUnit: number,
+  holds: readonly Hold[] = elevation.holds,
 ): ElevationScene {
   const scale = pixelsPerUnit / TICKS_PER[unit];
   const panels = layout?.panels.filter((panel) => panel.elevation === elevation.id) ?? [];
@@ -64,7 +73,9 @@ export function elevationScene(
       says: panelSentence(panel, planSeams, unit),
     }),
   );
-  const seams = planSeams.map((seam) => seamShape(seam, elevation, panels, windows, frame, unit));
+  const seams = planSeams.map((seam) =>
+    seamShape(seam, elevation, panels, windows, frame, unit, isHeld(seam, holds, unit)),
+  );
   const openings = elevation.openings.map(({ id, outline }) => ({
     id,
     path: polygonPath(frame, outline),
@@ -105,6 +116,9 @@ export function elevationScene(
     seams,
     zones,
     faint: faintLines(elevation, planSeams, frame, unit),
+    edgePaths: edgePaths(elevation, frame, unit),
+    found: foundShapes(elevation, layout, frame, unit),
+    freeOfSeams: freeStretches(elevation, holds, frame, unit),
     dimensions: dimensionsOf(elevation, panels, chains, unit, outlineBox, windows),
     ...lettered,
     front: frontOf(elevation, margins, drawn.width),
@@ -156,6 +170,7 @@ function seamShape(
   windows: ReadonlyMap<string, Rectangle>,
   frame: Frame,
   unit: Unit,
+  held: boolean,
 ): SeamShape {
   const at = ticksFrom(seam.at, unit);
   const from = ticksFrom(seam.from, unit);
@@ -179,8 +194,9 @@ function seamShape(
     border: seam.border,
     line,
     top: upright ? (topIsHigh ? "right" : "left") : topIsHigh ? "up" : "down",
+    held,
     bands,
-    says: seamSentence(seam, unit),
+    says: held ? `${seamSentence(seam, unit)}, held here` : seamSentence(seam, unit),
   };
 }
 

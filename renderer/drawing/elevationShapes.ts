@@ -17,6 +17,8 @@ export interface SeamShape {
   readonly border: boolean;
   readonly line: Line;
   readonly top: TopSide;
+  /** Settled beforehand, so no choice of the search. */
+  readonly held: boolean;
   /** What both films cover, one rectangle per pair of facing windows. */
   readonly bands: readonly Rectangle[];
   readonly says: string;
@@ -36,6 +38,28 @@ export interface FaintLine {
   readonly key: string;
   readonly kind: "gap" | "moulding" | "bodyLine" | "colourEdge";
   readonly line: Line;
+  readonly says: string;
+}
+
+/** The line that a colour edge really takes, beside the straight one its seam keeps to. */
+export interface EdgePath {
+  readonly key: string;
+  readonly path: string;
+  readonly says: string;
+}
+
+/** A section that the layout found, by the corners of its box. */
+export interface FoundShape {
+  readonly key: string;
+  /** Four brackets, one in each corner, as one path. */
+  readonly brackets: string;
+  readonly says: string;
+}
+
+/** A stretch kept free of seams, drawn along the edge of the elevation where such a seam would end. */
+export interface StretchShape {
+  readonly key: string;
+  readonly path: string;
   readonly says: string;
 }
 

@@ -5,6 +5,7 @@ export type {
   ColourEdge,
   Elevation,
   Film,
+  Hold,
   KeepClear,
   LoosePiece,
   Obstacle,

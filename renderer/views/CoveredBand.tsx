@@ -1,9 +1,11 @@
+import { useMemo } from "react";
 import type { Elevation } from "../../core/index.ts";
 import { ticksTo } from "../../core/index.ts";
 import { LazyMount } from "../controls/LazyMount.tsx";
 import { useWidth } from "../controls/useWidth.ts";
 import { ElevationDrawing, Legend } from "../drawing/index.ts";
 import { useCommands, useSheet } from "../state/context.ts";
+import { holdsBinding } from "../state/groupHolds.ts";
 import { counted, lengthWithUnit, type Unit } from "../state/words.ts";
 import { Band } from "./Band.tsx";
 import { EmptyJob } from "./EmptyJob.tsx";
@@ -64,7 +66,8 @@ interface ElevationFigureProps {
 const roomRound = 64;
 
 function ElevationFigure({ elevation, pixelsPerUnit }: ElevationFigureProps) {
-  const { layout, unit } = useOnSheet();
+  const { layout, unit, elevations } = useOnSheet();
+  const holds = useMemo(() => holdsBinding(elevations, elevation), [elevations, elevation]);
   const selected = useSheet((state) => state.selected);
   const hovered = useSheet((state) => state.hovered);
   const { select, hover, changeView } = useCommands();
@@ -90,6 +93,7 @@ function ElevationFigure({ elevation, pixelsPerUnit }: ElevationFigureProps) {
             elevation={elevation}
             layout={layout}
             unit={unit}
+            holds={holds}
             selectedId={selected}
             onSelect={select}
             hoveredId={hovered}
@@ -108,6 +112,7 @@ function describe(elevation: Elevation, unit: Unit): string {
   const size = `${lengthWithUnit(ticksTo(x1 - x0, unit), unit)} × ${lengthWithUnit(ticksTo(y1 - y0, unit), unit)}`;
   const parts = [size];
   if (elevation.count > 1) parts.push(counted(elevation.count, "copy", "copies"));
-  if (elevation.mirrorOf !== null) parts.push(`mirror of ${elevation.mirrorOf}`);
+  if (elevation.mirrorOf !== null)
+    parts.push(`${elevation.mirror === "follow" ? "follows" : "mirror of"} ${elevation.mirrorOf}`);
   return parts.join(" · ");
 }
