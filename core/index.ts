@@ -1,10 +1,27 @@
 /** The one public door of the core; nothing outside imports deeper. */
 
+export type { Picture, Pixel } from "./artwork/picture.ts";
+export {
+  fitToBox,
+  type KnownPlace,
+  LEAST_APART,
+  MOST_TURN,
+  pixelOf,
+  pixelSize,
+  placedByDistance,
+  placedByTwo,
+  placeOf,
+  type Registered,
+  type Registration,
+} from "./artwork/registration.ts";
+export { cellsOver, MOST_CELLS, seamVisibility, seamVisibilityInParts } from "./artwork/seamVisibility.ts";
+export { type TrimBand, trimLine } from "./artwork/trimLine.ts";
 export { cutListCsv } from "./exporting/cutListCsv.ts";
 export { rollMapSvg } from "./exporting/rollMapSvg.ts";
 export type { Axis, Box, Interval, Point, Polygon, Side } from "./geometry/box.ts";
 export { boundingBox } from "./geometry/box.ts";
 export { neededRegion, type Region } from "./geometry/region.ts";
+export { base64From, bytesFromBase64 } from "./model/base64.ts";
 export { buildInstance } from "./model/buildInstance.ts";
 export type * from "./model/instance.ts";
 export type * from "./model/plan.ts";

@@ -2,6 +2,8 @@ import type { Import } from "./readImports.ts";
 
 /** Rooms of the core that keep to themselves; they meet in core/solve.ts. */
 export const rooms = [
+  // Pictures to seam maps: knows cells and colours, nothing of how seams are then placed.
+  "artwork",
   "choosing",
   "patterns",
   "panelling",
