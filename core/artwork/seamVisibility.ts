@@ -18,9 +18,6 @@ const MOST_STEPS = 32;
  * crossed once in every inch. A choice of this program's, no source.
  */
 const HALF = 200;
-/** Steps worked out in one go, a few hundredths of a second. */
-const STEPS_AT_ONCE = 40_000;
-
 /** The cells of a map that covers a box: from its lower left corner, the last ones reaching past it where need be. */
 export function cellsOver(box: Box, cell: Ticks): { readonly columns: number; readonly rows: number } {
   const count = (length: Ticks): number => Math.max(1, Math.ceil(length / cell));
@@ -57,8 +54,8 @@ export function seamVisibility(picture: Picture, registration: Registration, cel
  * @returns step by step the rows done of all rows; at the end the map. Outside the picture it is 0.
  * @throws RangeError when the map would have more than 4000 cells on a side
  *
- * Time O(pixels + steps), where a cell has at most 32 × 32 steps, none under 1/8 in or a pixel; memory O(cells). The same
- * bytes for the same picture however often the caller looks in.
+ * Time O(pixels + steps), where a cell has at most 32 × 32 steps, none under 1/8 in or a pixel; memory O(cells + steps of a row of them).
+ * The same bytes for the same picture however often the caller looks in.
  */
 export function* seamVisibilityInParts(
   picture: Picture,
@@ -75,18 +72,17 @@ export function* seamVisibilityInParts(
   const scale: Scale = { steps, step: cell / steps, unseen: JUST_NOTICED * Math.min(1, cell / steps / pixel) };
   const upright = new Uint8Array(columns * rows);
   const level = new Uint8Array(columns * rows);
-  const atOnce = Math.max(1, Math.floor(STEPS_AT_ONCE / ((columns + 2) * steps * steps)));
-  for (let from = 0; from < rows; from += atOnce) {
-    const to = Math.min(rows, from + atOnce);
-    const sums = sumsOfCells(picture, registration, scale, box, cell, columns, from, to);
-    for (let row = from; row < to; row++) {
-      for (let column = 0; column < columns; column++) {
-        const seen = visibilityAt(sums, columns + 2, column + 1, row - from + 1, scale, cell);
-        upright[row * columns + column] = seen.upright;
-        level[row * columns + column] = seen.level;
-      }
+  const sumsOf = (row: number): RowSums => sumsOfRow(picture, registration, scale, box, cell, columns, row);
+  let [below, here] = [sumsOf(-1), sumsOf(0)];
+  for (let row = 0; row < rows; row++) {
+    const above = sumsOf(row + 1);
+    for (let column = 0; column < columns; column++) {
+      const seen = visibilityAt([below, here, above], column + 1, scale, cell);
+      upright[row * columns + column] = seen.upright;
+      level[row * columns + column] = seen.level;
     }
-    yield { done: to, of: rows };
+    [below, here] = [here, above];
+    yield { done: row + 1, of: rows };
   }
   return { x0: box.x0, y0: box.y0, cell, columns, rows, upright, level };
 }
@@ -98,38 +94,38 @@ interface Scale {
   readonly unseen: number;
 }
 
-/** For each cell, summed over its steps: change upward, change across, and the tensor xx, yy, xy. */
-type CellSums = Float64Array;
+/**
+ * For each cell of a row and one more at either end, summed over its steps: change upward, change across, and the tensor
+ * xx, yy, xy.
+ */
+type RowSums = Float64Array;
 const SUMS = 5;
 
-/** The sums of the cells of rows from..to and of one ring of cells round them. */
-function sumsOfCells(
+function sumsOfRow(
   picture: Picture,
   registration: Registration,
   { steps, step, unseen }: Scale,
   box: Box,
   cell: Ticks,
   columns: number,
-  from: number,
-  to: number,
-): CellSums {
-  // One ring of cells for the neighbours, and one of steps round that for the differences at its rim.
-  const margin = steps + 1;
+  row: number,
+): RowSums {
+  // One cell more at either end for the neighbours, and one step round all for the differences at the rim.
   const lattice: Lattice = {
-    x0: box.x0 - margin * step,
-    y0: box.y0 + from * cell - margin * step,
+    x0: box.x0 - cell - step,
+    y0: box.y0 + row * cell - step,
     step,
-    columns: columns * steps + 2 * margin,
-    rows: (to - from) * steps + 2 * margin,
+    columns: (columns + 2) * steps + 2,
+    rows: steps + 2,
   };
   const colours = sampleColours(picture, registration, lattice);
   const [acrossOne, upOne] = [3, 3 * lattice.columns];
-  const sums = new Float64Array(SUMS * (columns + 2) * (to - from + 2));
-  for (let row = 1; row < lattice.rows - 1; row++) {
-    for (let column = 1; column < lattice.columns - 1; column++) {
-      const here = 3 * (row * lattice.columns + column);
+  const sums = new Float64Array(SUMS * (columns + 2));
+  for (let line = 1; line <= steps; line++) {
+    for (let column = 0; column < (columns + 2) * steps; column++) {
+      const here = 3 * (line * lattice.columns + column + 1);
       if (Number.isNaN(colours[here])) continue;
-      const at = SUMS * (Math.floor((row - 1) / steps) * (columns + 2) + Math.floor((column - 1) / steps));
+      const at = SUMS * Math.floor(column / steps);
       // Each difference lies between two steps and counts half for either, so that a mirrored picture counts alike.
       const upward = seen(colours, here, upOne, unseen) + seen(colours, here, -upOne, unseen);
       const across = seen(colours, here, acrossOne, unseen) + seen(colours, here, -acrossOne, unseen);
@@ -156,7 +152,7 @@ function addGradient(
   here: number,
   acrossOne: number,
   upOne: number,
-  sums: CellSums,
+  sums: RowSums,
   at: number,
 ): void {
   let [xx, yy, xy] = [0, 0, 0];
@@ -173,19 +169,16 @@ function addGradient(
   sums[at + 2] = (sums[at + 2] as number) + xy;
 }
 
-/** The two values of one cell from its own changes and the gradients of its neighbourhood. */
+/** The two values of a cell of the middle one of three rows, from its own changes and its neighbourhood's gradients. */
 function visibilityAt(
-  sums: CellSums,
-  width: number,
+  rows: readonly [below: RowSums, here: RowSums, above: RowSums],
   column: number,
-  row: number,
   { steps, step, unseen }: Scale,
   cell: Ticks,
 ): { readonly upright: number; readonly level: number } {
   let [xx, yy, xy] = [0, 0, 0];
-  for (let r = row - 1; r <= row + 1; r++) {
-    for (let c = column - 1; c <= column + 1; c++) {
-      const at = SUMS * (r * width + c) + 2;
+  for (const sums of rows) {
+    for (let at = SUMS * (column - 1) + 2; at <= SUMS * (column + 1) + 2; at += SUMS) {
       xx += sums[at] as number;
       yy += sums[at + 1] as number;
       xy += sums[at + 2] as number;
@@ -194,11 +187,10 @@ function visibilityAt(
   // The smaller eigenvalue of the mean tensor: the squared change per step across the main direction.
   const smaller = (xx + yy - Math.hypot(xx - yy, 2 * xy)) / (2 * 9 * steps * steps);
   const lettering = Math.max(0, Math.sqrt(Math.max(0, smaller)) - unseen) / (step / TICKS_PER.in);
-  const own = SUMS * (row * width + column);
   const perInch = steps * (cell / TICKS_PER.in);
   const value = (change: number): number => {
     const sum = change / perInch + lettering;
     return Math.round((255 * sum) / (sum + HALF));
   };
-  return { upright: value(sums[own] as number), level: value(sums[own + 1] as number) };
+  return { upright: value(rows[1][SUMS * column] as number), level: value(rows[1][SUMS * column + 1] as number) };
 }

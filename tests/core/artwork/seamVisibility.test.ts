@@ -202,7 +202,7 @@ describe("however the picture is turned, moved or cut, the map goes with it", ()
     expect(steps.length).toBeGreaterThan(1);
     expect(steps.at(-1)).toBe(200);
     expect(result.value).toEqual(mapOf(tall));
-    // A part of it alone, in parts that begin elsewhere.
+    // The upper part of it alone.
     const half = seamVisibility(tall, fitToBox(tall, box).registration, inch, { ...box, y0: 90 * inch });
     alike(half.upright, result.value.upright.slice(5 * 90));
   });
