@@ -10,6 +10,8 @@ export const rooms = [
   "nesting",
   "rolls",
   "sequencing",
+  // What fitters ask of a layout: slack, dimensions, why seams lie where they do, the datum sheet. Knows no other room.
+  "fitting",
   "costing",
   "exporting",
   "programme",

@@ -1,0 +1,71 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { panelSlack } from "../../../core/fitting/panelSlack.ts";
+import type { Box } from "../../../core/geometry/box.ts";
+import type { Elevation, Instance } from "../../../core/model/instance.ts";
+import type { Layout, Panel, Slack } from "../../../core/model/plan.ts";
+import { planJob } from "../../support/planJob.ts";
+import { randomJob } from "../../support/randomJob.ts";
+import { regionOf } from "./builders.ts";
+
+test("on random plans: shifted by its slack, film is everywhere still and at least the bleed or lap is told", () => {
+  const told = { panels: 0 };
+  fc.assert(
+    fc.property(randomJob, fc.integer({ min: 1, max: 997 }), (job, salt) => {
+      const { instance, result } = planJob(job, { work: 1 });
+      if (result.status !== "planned") return;
+      const [layout] = result.plan.layouts as [Layout];
+      for (const elevation of instance.elevations) {
+        const own = layout.panels.filter((panel) => panel.elevation === elevation.id);
+        const slacks = panelSlack(instance, elevation, layout.panels, layout.seams, regionOf(elevation));
+        expect(slacks.length).toBe(own.length);
+        told.panels += own.length;
+        staysCovered(instance, elevation, own, slacks, salt);
+      }
+    }),
+    { seed: 20260708, numRuns: 40 },
+  );
+  expect(told.panels).toBeGreaterThan(100);
+});
+
+/** Holds points of the needed region against the windows, each panel in turn shifted by each of its slacks. */
+function staysCovered(
+  { rules }: Instance,
+  elevation: Elevation,
+  panels: readonly Panel[],
+  slacks: readonly Slack[],
+  salt: number,
+): void {
+  const { box, bleed } = elevation;
+  const region = regionOf(elevation);
+  const points: { x: number; y: number }[] = [];
+  const columns = 60;
+  for (let i = 0; i <= columns; i++) {
+    const x = Math.round(box.x0 + ((box.x1 - box.x0) * (i + (salt % 10) / 10)) / columns);
+    for (const { from, to } of region.line("x", x, { from: box.y0, to: box.y1 })) {
+      // Ends are rounded outward to a tick, so a point may lie up to one beyond the film that is needed.
+      for (const y of [from + 1, (from + to) / 2, to - 1]) points.push({ x, y });
+    }
+  }
+  const holds = ({ x0, y0, x1, y1 }: Box, { x, y }: { x: number; y: number }) =>
+    x0 <= x && x <= x1 && y0 <= y && y <= y1;
+  const inside = points.filter((point) => panels.some(({ window }) => holds(window, point)));
+  for (const [i, panel] of panels.entries()) {
+    const { left, right, down, up } = slacks[i] as Slack;
+    for (const [dx, dy] of [
+      [-left, 0],
+      [right, 0],
+      [0, -down],
+      [0, up],
+    ] as const) {
+      const { x0, y0, x1, y1 } = panel.window;
+      const moved = { x0: x0 + dx, y0: y0 + dy, x1: x1 + dx, y1: y1 + dy };
+      const windows = [moved, ...panels.filter((other) => other !== panel).map(({ window }) => window)];
+      const bare = inside.filter((point) => !windows.some((window) => holds(window, point)));
+      expect(bare).toEqual([]);
+    }
+    const lap = rules.overlap - rules.colourEdgeOverlap;
+    const least = Math.min(lap, bleed.left, bleed.right, bleed.bottom, bleed.top, bleed.openings);
+    expect(Math.min(left, right, down, up)).toBeGreaterThanOrEqual(least);
+  }
+}
