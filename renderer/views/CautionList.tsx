@@ -16,12 +16,17 @@ export function CautionList() {
       <ul className="cautions">
         {cautions.map((caution) => (
           <li key={caution.id}>
-            <span>{caution.says}</span> <span className="aside">For: {caution.because}.</span>
+            <span>{caution.says}</span>{" "}
+            <span className="aside">
+              For: {caution.because}. Source: {caution.source}.
+            </span>
           </li>
         ))}
       </ul>
       <p className="aside">
-        Guard blades and do not cut on paint or glass coatings. Plan safe access for work at height. {governs}
+        Read the safety sheets of inks, ventilate, and let prints dry away from people. Two people or a lift for full
+        rolls. Guard blades, test heat first, and do not cut on paint or glass coatings. Plan safe access for work at
+        height. {governs}
       </p>
     </Fold>
   );
