@@ -1,8 +1,9 @@
-import type { Box } from "../geometry/box.ts";
+import type { Box, Interval } from "../geometry/box.ts";
 import { polygonArea } from "../geometry/polygonArea.ts";
 import type { Region } from "../geometry/region.ts";
 import type { Elevation, Film, Instance } from "../model/instance.ts";
 import type { Cost, Load, Panel, Seam, SeamKind, Totals, WasteBy } from "../model/plan.ts";
+import { isWeighted, SeamWeights } from "../model/seamWeight.ts";
 import { TICKS_PER, type Ticks, ticksTo } from "../units/ticks.ts";
 
 /** What a layout is made of before anything is claimed of it. */
@@ -47,6 +48,8 @@ class Measures {
   private readonly instance: Instance;
   private readonly regions: ReadonlyMap<string, Region>;
   private readonly parts: LayoutParts;
+  /** By elevation, made when first asked. */
+  private readonly weights = new Map<string, SeamWeights>();
 
   constructor(instance: Instance, regions: ReadonlyMap<string, Region>, parts: LayoutParts) {
     this.instance = instance;
@@ -66,7 +69,12 @@ class Measures {
 
   totals(): Totals {
     const visible = this.parts.seams.filter((seam) => seam.kind !== "break");
-    const visibleSeamLength = sum(visible.map((seam) => this.seamLength(seam) * this.elevation(seam.elevation).count));
+    const ofCopies = (length: (seam: Seam) => Ticks) =>
+      sum(visible.map((seam) => length(seam) * this.elevation(seam.elevation).count));
+    const visibleSeamLength = ofCopies((seam) => this.seamLength(seam));
+    const weighted = isWeighted(this.instance)
+      ? { weightedSeamLength: ofCopies((seam) => this.weightedLength(seam)) }
+      : {};
     const panelCount = sum(this.parts.panels.map((panel) => this.elevation(panel.elevation).count));
     return {
       filmLength: sum(this.parts.rolls.map((load) => load.used)),
@@ -79,7 +87,8 @@ class Measures {
       colourEdgeSeams: this.countSeams("colourEdge"),
       breakSeams: this.countSeams("break"),
       visibleSeamLength,
-      cost: this.cost(visibleSeamLength, panelCount),
+      ...weighted,
+      cost: this.cost(weighted.weightedSeamLength ?? visibleSeamLength, panelCount),
     };
   }
 
@@ -99,13 +108,13 @@ class Measures {
     };
   }
 
-  private cost(visibleSeamLength: Ticks, panelCount: number): Cost {
+  private cost(countedSeamLength: Ticks, panelCount: number): Cost {
     const { rules, unit } = this.instance;
     const film = this.film.price / this.square;
     const laminate = this.film.laminatePrice / this.square;
     const ink = this.windows.ink / this.square;
     const seams =
-      rules.seamPricePerLength * ticksTo(visibleSeamLength, unit) + rules.avoidPenalty * this.parts.penalties;
+      rules.seamPricePerLength * ticksTo(countedSeamLength, unit) + rules.avoidPenalty * this.parts.penalties;
     const panels = rules.panelPrice * panelCount;
     return { film, laminate, ink, seams, panels, total: film + laminate + ink + seams + panels };
   }
@@ -149,12 +158,21 @@ class Measures {
     return sum(ofKind.map((seam) => this.elevation(seam.elevation).count));
   }
 
-  private seamLength({ elevation, axis, at, from, to }: Seam): Ticks {
-    return sum(
-      this.region(elevation)
-        .line(axis, at, { from, to })
-        .map((stretch) => stretch.to - stretch.from),
-    );
+  private seamLength(seam: Seam): Ticks {
+    return sum(this.neededOn(seam).map((stretch) => stretch.to - stretch.from));
+  }
+
+  private weightedLength(seam: Seam): Ticks {
+    let weights = this.weights.get(seam.elevation);
+    if (weights === undefined) {
+      weights = new SeamWeights(this.elevation(seam.elevation), this.instance.rules);
+      this.weights.set(seam.elevation, weights);
+    }
+    return weights.lengthOn(seam.axis, seam.at, this.neededOn(seam));
+  }
+
+  private neededOn({ elevation, axis, at, from, to }: Seam): Interval[] {
+    return this.region(elevation).line(axis, at, { from, to });
   }
 
   private elevation(id: string): Elevation {

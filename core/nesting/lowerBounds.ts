@@ -171,7 +171,7 @@ function elevationNeeds(instance: Instance, elevation: Elevation): ElevationNeed
 function sourceOf({ elevations }: Instance, elevation: Elevation): string {
   let here: Elevation | undefined = elevation;
   let id = elevation.id;
-  while (here !== undefined && here.mirrorOf !== null) {
+  while (here !== undefined && here.mirrorOf !== null && here.mirror === "exact") {
     id = here.mirrorOf;
     here = elevations.find((other) => other.id === id);
   }
@@ -190,13 +190,19 @@ function withoutFills({ box, fill }: Elevation): Box | null {
   return x0 < x1 && y0 < y1 ? { x0, y0, x1, y1 } : null;
 }
 
+/** What neighbouring panels of a film share at least where no break cuts it. */
+const leastOverlap = ({ rules }: Instance, film: Film | undefined): Ticks =>
+  film?.joint === "butted" ? 0 : rules.overlap;
+
 function sectionsIn(
-  { rules }: Instance,
+  instance: Instance,
   elevation: Elevation,
   region: Region,
   within: Box,
   plain: boolean,
 ): SectionChoices[] {
+  const film = instance.films.find(({ id }) => id === elevation.film);
+  const rules = { ...instance.rules, overlap: leastOverlap(instance, film) };
   return elevation.sections.flatMap((section) => {
     const box = {
       x0: Math.max(section.box.x0, within.x0),
@@ -222,7 +228,8 @@ function tasksOf(
   { rollWidth, nesting }: BoundQuestion,
 ): FilmTask[] {
   const widths = rollWidth !== null && film.rollWidths.includes(rollWidth) ? [rollWidth] : film.rollWidths;
-  const { leader, trailer, overlap } = instance.rules;
+  const { leader, trailer } = instance.rules;
+  const overlap = leastOverlap(instance, film);
   const pieces = instance.pieces.filter((piece) => piece.film === film.id);
   // In free nesting a loose outline may lie in the corner that a panel's gap leaves: then no gap is counted at all.
   const gap = nesting === "free" && pieces.length > 0 ? 0 : countedGap(instance.rules);

@@ -1,6 +1,7 @@
 import type { Axis, Box, Interval, Side } from "../geometry/box.ts";
 import type { ProfileSlab, Region } from "../geometry/region.ts";
 import type { Bleed, Direction, Elevation, Rules } from "../model/instance.ts";
+import { SeamWeights } from "../model/seamWeight.ts";
 import type { Ticks } from "../units/ticks.ts";
 
 /**
@@ -23,7 +24,7 @@ export interface SectionNeeds {
   readonly hidden: number;
   /** Width across that panels of at least this length along must cover, longest first; lengths above `leastAlong` only. */
   readonly tall: readonly { readonly along: number; readonly across: number }[];
-  /** Least needed length on any line a seam could take. */
+  /** Least needed length on any line a seam could take, at the least weight that any place has. */
   readonly leastSeam: number;
 }
 
@@ -36,8 +37,8 @@ export interface SectionNeeds {
  *
  * Why the figures hold for every split: a window must reach the farthest needed end in each column of its strip, moved out
  * by bleed or half the least overlap (DESIGN.md rule 6), so no window over a column is shorter than that column's reach;
- * the first and last window reach the outermost needs likewise. All overlaps are at least `rules.overlap`, at a forced
- * seam on a gap or moulding at least `rules.trimOverlap`.
+ * the first and last window reach the outermost needs likewise. All overlaps are at least `rules.overlap`, which for film
+ * that meets edge to edge is given as 0, at a forced seam on a gap or moulding at least `rules.trimOverlap`.
  */
 export function sectionNeeds(
   elevation: Elevation,
@@ -78,7 +79,10 @@ export function sectionNeeds(
         .map(({ at }) => at),
     ).size,
     tall: tallParts(used, Math.max(0, span.from - reach.from), Math.max(0, reach.to - span.to)),
-    leastSeam: Math.min(...used.map(({ from, to }) => leastLine(region, axis, from, to, within))),
+    leastSeam: Math.floor(
+      Math.min(...used.map(({ from, to }) => leastLine(region, axis, from, to, within))) *
+        new SeamWeights(elevation, rules).least,
+    ),
   };
 }
 

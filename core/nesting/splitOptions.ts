@@ -6,7 +6,7 @@ export interface SplitOption {
   readonly panels: number;
   /** Seams that can be seen, at least. */
   readonly visible: number;
-  /** Visible needed length on their lines, at least. */
+  /** Visible length of seams as it counts, at least. */
   readonly visibleLength: number;
   /** Sum of the windows' areas, square ticks. */
   readonly windowArea: number;

@@ -3,7 +3,7 @@ import type { Elevation, FillChoice, Rules } from "../model/instance.ts";
 import type { Ticks } from "../units/ticks.ts";
 import type { Member } from "./members.ts";
 import { sidesOf, toSpan } from "./orientation.ts";
-import { halfOverlap } from "./seamRules.ts";
+import { usualHalf } from "./seamRules.ts";
 import { effectiveSections, type UsedFill } from "./sections.ts";
 
 /** Most depths tried for one fill, and most ways to use fills altogether. */
@@ -55,7 +55,9 @@ function depthsFor(
   const axis = edge === "left" || edge === "right" ? "x" : "y";
   const atLow = edge === "left" || edge === "bottom";
   const { u0, u1 } = toSpan(elevation.box, axis);
-  const half = halfOverlap(rules.overlap);
+  const atSeams = usualHalf(members, [null], rules);
+  const half = usualHalf(members, [null, film], rules);
+  const ownHalf = usualHalf(members, [film], rules);
   const depths = new Set<Ticks>([maxDepth]);
   const add = (depth: Ticks) => {
     if (depth > 0 && depth <= maxDepth) depths.add(depth);
@@ -63,7 +65,7 @@ function depthsFor(
   const depthOf = (place: Ticks) => (atLow ? place - u0 : u1 - place);
   const upToGrid = (depth: Ticks) => Math.min(maxDepth, Math.ceil(depth / grid) * grid);
   // What a row of n full panels covers from first to last end of window.
-  const covered = (n: number, across: Ticks) => n * (across - 2 * half) + 2 * half;
+  const covered = (n: number, across: Ticks, half: Ticks) => n * (across - 2 * half) + 2 * half;
   for (const section of effectiveSections(elevation, earlier) ?? []) {
     if (section.role === "fill") continue;
     const box = toSpan(section.box, axis);
@@ -71,13 +73,13 @@ function depthsFor(
     const extent = region.extent(section.box);
     if (!meets || extent === null) continue;
     const across = Math.min(acrossOf(null), section.maxAcross ?? Infinity);
-    if (across <= 2 * half) continue;
+    if (across <= 2 * atSeams) continue;
     const needed = toSpan(extent, axis);
     const far = sidesOf(axis).u[atLow ? 1 : 0];
     const inner = atLow ? box.u1 < u1 : box.u0 > u0;
-    const beyond = inner ? half : elevation.bleed[far];
+    const beyond = inner ? atSeams : elevation.bleed[far];
     const size = (atLow ? needed.u1 - u0 : u1 - needed.u0) + beyond + half;
-    for (let n = 1; covered(n, across) < size; n++) add(upToGrid(size - covered(n, across)));
+    for (let n = 1; covered(n, across, atSeams) < size; n++) add(upToGrid(size - covered(n, across, atSeams)));
   }
   for (const member of members) {
     for (const place of member.places(axis)) add(depthOf(place));
@@ -90,6 +92,6 @@ function depthsFor(
     }
   }
   const own = acrossOf(film);
-  for (const n of [1, 2]) add(Math.floor((covered(n, own) - elevation.bleed[edge] - half) / grid) * grid);
+  for (const n of [1, 2]) add(Math.floor((covered(n, own, ownHalf) - elevation.bleed[edge] - half) / grid) * grid);
   return [...depths].slice(0, MOST_DEPTHS);
 }

@@ -1,5 +1,7 @@
-import { type Axis, type Box, mirrorBox, mirrorX } from "../geometry/box.ts";
+import { type Axis, type Box, type Interval, mirrorBox, mirrorX } from "../geometry/box.ts";
 import type { Break, ColourEdge, Elevation, Instance, ZoneRule } from "../model/instance.ts";
+import { mirrorPath } from "../model/mirrorElevation.ts";
+import { SeamWeights } from "../model/seamWeight.ts";
 import type { Ticks } from "../units/ticks.ts";
 
 /**
@@ -18,6 +20,16 @@ export interface Member {
   /** Every place of the axis that carries a break or a colour edge, ascending. */
   places(axis: Axis): readonly Ticks[];
   readonly breaks: readonly Break[];
+  /** Whether panels of a film meet edge to edge; null for the elevation's own film. */
+  isButted(film: string | null): boolean;
+  /** How much seams count on this elevation, in the source's frame. */
+  readonly weights: MemberWeights;
+}
+
+/** The weights of `SeamWeights` in the frame of the group's source. */
+export interface MemberWeights extends Pick<SeamWeights, "plain" | "least" | "lengthOn"> {
+  /** Places of an axis on both sides of which, to the tick, a line across it may count differently. */
+  changesOn(axis: Axis): readonly Ticks[];
 }
 
 export interface LineFeatures {
@@ -47,12 +59,34 @@ export function groupMembers(instance: Instance, source: Elevation, mirrors: rea
       elevation.id === source.id || elevation.mirrorOf === null ? undefined : byId.get(elevation.mirrorOf);
     return mirrored === undefined ? false : !flipped(mirrored);
   };
-  return [source, ...mirrors].map((elevation) =>
-    member(elevation, instance.elevations.indexOf(elevation), flipped(elevation)),
-  );
+  const butted = new Set(instance.films.filter(({ joint }) => joint === "butted").map(({ id }) => id));
+  return [source, ...mirrors].map((elevation) => ({
+    ...member(elevation, instance.elevations.indexOf(elevation), flipped(elevation)),
+    isButted: (film: string | null) => butted.has(film ?? elevation.film),
+    weights: weightsOf(new SeamWeights(elevation, instance.rules), elevation.box, flipped(elevation)),
+  }));
 }
 
-function member(elevation: Elevation, index: number, flipped: boolean): Member {
+function weightsOf(own: SeamWeights, frame: Box, flipped: boolean): MemberWeights {
+  const { plain, least } = own;
+  return {
+    plain,
+    least,
+    changesOn: (axis) =>
+      flipped && axis === "x"
+        ? // A cell holds its lower edge: reflected, the last place of the same cell lies one tick before.
+          own.changesOn(axis).map((at) => mirrorX(at, frame) + 1)
+        : own.changesOn(axis),
+    lengthOn: (axis, at, stretches) => {
+      if (!flipped) return own.lengthOn(axis, at, stretches);
+      if (axis === "x") return own.lengthOn(axis, mirrorX(at, frame), stretches);
+      const turned = ({ from, to }: Interval) => ({ from: mirrorX(to, frame), to: mirrorX(from, frame) });
+      return own.lengthOn(axis, at, stretches.map(turned));
+    },
+  };
+}
+
+function member(elevation: Elevation, index: number, flipped: boolean): Omit<Member, "isButted" | "weights"> {
   const { box } = elevation;
   const turnBox = (b: Box): Box => (flipped ? mirrorBox(b, box) : b);
   const turnLine = <T extends Break | ColourEdge>(line: T): T => {
@@ -62,7 +96,9 @@ function member(elevation: Elevation, index: number, flipped: boolean): Member {
       : { ...line, from: mirrorX(line.to, box), to: mirrorX(line.from, box) };
   };
   const breaks = elevation.breaks.map(turnLine);
-  const colourEdges = elevation.colourEdges.map(turnLine);
+  const colourEdges = elevation.colourEdges.map((edge) =>
+    flipped ? { ...turnLine(edge), path: mirrorPath(edge, box) } : edge,
+  );
   const byPlace = {
     x: new Map<Ticks, { breaks: Break[]; colourEdges: ColourEdge[] }>(),
     y: new Map<Ticks, { breaks: Break[]; colourEdges: ColourEdge[] }>(),

@@ -5,7 +5,7 @@ import type { Ticks } from "../units/ticks.ts";
 import { topOf } from "./laps.ts";
 import type { Member } from "./members.ts";
 import { directionOf } from "./orientation.ts";
-import type { SeamLine } from "./seamRules.ts";
+import { isButted, type SeamLine } from "./seamRules.ts";
 import type { SectionOption } from "./sectionOptions.ts";
 import { type Border, mirroredSide, type PanelSection } from "./sections.ts";
 
@@ -72,7 +72,7 @@ export function recordMember(
         ...turnLine(seam, flipped, frame),
         kind,
         overlap,
-        finishedOverlap: finished(kind, overlap, rules),
+        finishedOverlap: finished(kind, overlap, isButted(member, [section.film]), rules),
         between,
         top: between[topOf(seam.axis, elevation.travel)] as string,
         border: false,
@@ -82,7 +82,9 @@ export function recordMember(
   for (const { border, overlap } of borders) {
     const order = flipped && border.axis === "x" ? [border.high, border.low] : [border.low, border.high];
     const between = order.map((index) => ids[index]) as [string, string];
-    const roles = order.map((index) => sections[index]?.role);
+    const sides = order.map((index) => sections[index] as PanelSection);
+    const roles = sides.map(({ role }) => role);
+    const films = sides.map(({ film }) => film);
     // Panels lap over fills; between two of the same role the usual rule holds.
     const top = roles[0] === roles[1] ? topOf(border.axis, elevation.travel) : roles[0] === "panel" ? 0 : 1;
     const kind = border.kinds[m] as SeamKind;
@@ -93,7 +95,7 @@ export function recordMember(
       ...turnLine(border, flipped, frame),
       kind,
       overlap,
-      finishedOverlap: finished(kind, overlap, rules),
+      finishedOverlap: finished(kind, overlap, isButted(member, films), rules),
       between,
       top: between[top] as string,
       border: true,
@@ -114,7 +116,11 @@ function turnLine({ axis, at, from, to }: SeamLine, flipped: boolean, frame: Box
     : { axis, at, from: mirrorX(to, frame), to: mirrorX(from, frame) };
 }
 
-/** What is left once the films are trimmed: nothing in a gap, the strip past a colour edge, else all that is shared. */
-function finished(kind: SeamKind, overlap: Ticks, rules: Rules): Ticks {
-  return kind === "break" ? 0 : kind === "colourEdge" ? rules.colourEdgeOverlap : overlap;
+/**
+ * What is left once the films are trimmed: nothing in a gap or between films that meet edge to edge, the strip past a
+ * colour edge, else all that is shared.
+ */
+function finished(kind: SeamKind, overlap: Ticks, butted: boolean, rules: Rules): Ticks {
+  if (kind === "break" || butted) return 0;
+  return kind === "colourEdge" ? rules.colourEdgeOverlap : overlap;
 }

@@ -8,7 +8,7 @@ import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import { groupMembers, type Member } from "./members.ts";
 import { sidesOf, splitAxis, toBox, toSpan } from "./orientation.ts";
 import { finestCell } from "./relaxedNodes.ts";
-import { halfOverlap } from "./seamRules.ts";
+import { isButted, usualHalf } from "./seamRules.ts";
 import { type Border, bordersBetween, effectiveSections, type PanelSection } from "./sections.ts";
 import { seamGrid, sectionTask } from "./sectionTask.ts";
 import { SectionChoices, SplitRelaxation } from "./splitRelaxation.ts";
@@ -100,10 +100,12 @@ class Group {
   way(fills: readonly FillRange[]): WayRelaxation | null {
     const { rules } = this.instance;
     const { sections, strips } = this.sectionsBeside(fills);
-    const usual = halfOverlap(rules.overlap);
-    const borders = bordersBetween([...sections, ...strips], this.region, this.members, rules).map((border) =>
-      fills.length > 0 ? { ...border, half: usual } : border,
-    );
+    const all = [...sections, ...strips];
+    const borders = bordersBetween(all, this.region, this.members, rules).map((border) => {
+      if (fills.length === 0) return border;
+      const films = [border.low, border.high].map((index) => (all[index] as PanelSection).film);
+      return { ...border, half: usualHalf(this.members, films, rules) };
+    });
     const relaxed: SectionRelaxation[] = [];
     for (const [index, section] of sections.entries()) {
       if (this.region.extent(section.box) === null) continue;
@@ -124,7 +126,7 @@ class Group {
       const strip = stripOf(this.source.box, choice, most);
       const box: Box | null = rest === null ? null : common(strip, rest);
       if (box === null || rest === null) continue;
-      strips.push({ ...(all[0] as PanelSection), id: `fill-${choice.edge}`, role: "fill", box });
+      strips.push({ ...(all[0] as PanelSection), id: `fill-${choice.edge}`, role: "fill", film: choice.film, box });
       rest = common(rest, beside(this.source.box, choice, most));
     }
     const sections = all.flatMap((section) => {
@@ -166,11 +168,11 @@ class Group {
 
   private fixed(borders: readonly Border[], fills: readonly FillRange[]): FixedSums {
     let [visible, visibleLength, fillMoney, fillArea] = [0, 0, 0, 0];
-    for (const { kinds, length } of borders) {
+    for (const { kinds, lengths } of borders) {
       for (const [m, { elevation }] of this.members.entries()) {
         if (kinds[m] === "break") continue;
         visible += elevation.count;
-        visibleLength += elevation.count * length;
+        visibleLength += elevation.count * (lengths[m] as Ticks);
       }
     }
     for (const fill of fills) {
@@ -193,7 +195,7 @@ class Group {
       for (const member of this.members) {
         if (mayHide(member, this.source.box, fill)) continue;
         visible += member.elevation.count;
-        visibleLength += member.elevation.count * length;
+        visibleLength += member.elevation.count * Math.floor(length * member.weights.least);
       }
     }
     return { visible, visibleLength, panels: this.count * fills.length, fillMoney, fillArea };
@@ -210,10 +212,11 @@ class Group {
     const strip = stripOf(box, choice, least);
     const [low, high] = sidesOf(choice.edge === "left" || choice.edge === "right" ? "y" : "x").v;
     const highs = this.region.profile(strip, high);
+    const half = this.members.every((member) => isButted(member, [null, choice.film])) ? 0 : rules.overlap / 2;
     let [printed, columns] = [0, 0];
     for (const [i, slab] of this.region.profile(strip, low).entries()) {
-      const lower = endsOf(slab, low, strip, bleed, rules.overlap / 2);
-      const upper = endsOf(highs[i] as ProfileSlab, high, strip, bleed, rules.overlap / 2);
+      const lower = endsOf(slab, low, strip, bleed, half);
+      const upper = endsOf(highs[i] as ProfileSlab, high, strip, bleed, half);
       if (lower.length === 0 || upper.length === 0) continue;
       printed += (slab.to - slab.from) * (Math.max(...lower) + Math.max(...upper));
       columns += slab.to - slab.from;

@@ -1,7 +1,9 @@
+import type { Interval } from "../geometry/box.ts";
 import { TICKS_PER, type Ticks, type Unit } from "../units/ticks.ts";
+import type { MemberWeights } from "./members.ts";
 import { toBox, toSpan } from "./orientation.ts";
 import { judgePlace, marksOf } from "./seamCandidates.ts";
-import { halfOverlap, meetsZone } from "./seamRules.ts";
+import { meetsZone, usualHalf } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 
 /**
@@ -27,15 +29,15 @@ export const finestCell = (unit: Unit): Ticks => (unit === "in" ? TICKS_PER.in /
  *
  * Places at which something changes (marks) stand for themselves and are judged exactly; between two marks a seam is open
  * and asks the usual overlap, so a stretch needs only what is least in it: needed length on the line, which is linear
- * between marks, and zones that every place of the stretch meets.
+ * between marks, weighted by what all its lines cross, and zones that every place of the stretch meets.
  *
  * @param lenient true where the section stands for larger ones too (a fill of any depth beside it): overlaps are the least
  * @returns ascending; the first is the section's beginning, the last its end
  */
 export function relaxedNodes(task: SectionTask, cell: Ticks, pieces: number, lenient: boolean): RelaxedNode[] {
-  const { span, parts, rules } = task;
+  const { span, parts, members, rules, section } = task;
   const marks = marksOf(task);
-  const usual = halfOverlap(rules.overlap);
+  const usual = usualHalf(members, [section.film], rules);
   const nodes: RelaxedNode[] = [];
   for (const at of marks) {
     const judged = judgePlace(task, at);
@@ -109,6 +111,36 @@ function stretch(task: SectionTask, from: Ticks, to: Ticks, half: Ticks): Relaxe
       penalties += count;
     }
   }
-  const visibleLength = visible * Math.max(0, Math.min(...lengths) - ROUNDED);
+  const plain = Math.max(0, Math.min(...lengths) - ROUNDED);
+  const visibleLength = members.reduce(
+    (sum, { elevation, weights }) =>
+      sum + elevation.count * (weights.plain ? plain : leastWeighted(task, weights, from, to, plain)),
+    0,
+  );
   return { from, to, lo: to - half, hi: from + half, visible, visibleLength, penalties };
+}
+
+/**
+ * What every line between two marks counts as at least: the least weight of all on its length, or the weighted length of
+ * what all these lines have in common, as long as their stretches go on from one mark to the other.
+ */
+function leastWeighted(
+  { region, axis, span }: SectionTask,
+  weights: MemberWeights,
+  from: Ticks,
+  to: Ticks,
+  plain: Ticks,
+): Ticks {
+  const within = { from: span.v0, to: span.v1 };
+  const middle = Math.floor((from + to) / 2);
+  const [low, high] = [region.beside(axis, from, within, 1), region.beside(axis, to, within, -1)];
+  const onAll = region.beside(axis, middle, within, 1).length;
+  const least = Math.floor(weights.least * plain);
+  if (low.length !== onAll || high.length !== onAll) return least;
+  const common = low.flatMap((part, i) => {
+    const other = high[i] as Interval;
+    const shared = { from: Math.max(part.from, other.from) + ROUNDED, to: Math.min(part.to, other.to) - ROUNDED };
+    return shared.from < shared.to ? [shared] : [];
+  });
+  return Math.max(least, weights.lengthOn(axis, middle, common) - 1);
 }

@@ -1,15 +1,24 @@
 import { tickAbove, tickBelow } from "../geometry/region.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
-import { coversHandle, halfOverlap, judgeSeam, meetsZone, type SeamCandidate, type SeamLine } from "./seamRules.ts";
+import {
+  countedLengths,
+  coversHandle,
+  judgeSeam,
+  meetsZone,
+  type SeamCandidate,
+  type SeamLine,
+  usualHalf,
+} from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 
 /**
  * Every place at which a seam of this section is worth trying.
  *
  * The full set is the grid, the marks (breaks, colour edges, edges of zones and those edges half an overlap away,
- * corners and crossings of outline and openings and what they mean half an overlap away, ends of borders) and the chains:
- * full panels laid side by side from each mark and each end, both ways.
+ * corners and crossings of outline and openings and what they mean half an overlap away, ends of borders, and both sides of
+ * a place where seams begin to count otherwise) and the chains: full panels laid side by side from each mark and each end,
+ * both ways.
  *
  * `every: false` leaves the grid out where nothing can be lost. Let the windows' reach toward both ends be constant
  * wherever film is needed (no slope in the reach). Between two neighbouring marks a free seam then keeps its kind, its
@@ -32,7 +41,9 @@ export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
   const { span, grid } = task;
   const places = new Set<Ticks>();
   const marks = marksOf(task);
-  const sloped = [...task.reach.low, ...task.reach.high].some(({ atFrom, atTo }) => atFrom !== atTo);
+  const sloped =
+    [...task.reach.low, ...task.reach.high].some(({ atFrom, atTo }) => atFrom !== atTo) ||
+    (task.members.some(({ weights }) => !weights.plain) && task.lines.slope());
   for (const mark of marks) {
     places.add(mark);
     places.add(Math.ceil(mark / grid - 1) * grid);
@@ -50,7 +61,7 @@ export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
 /** Places at which something changes for a seam or for the windows that meet there. */
 export function marksOf(task: SectionTask): Ticks[] {
   const { span, axis, region, members, rules, section, parts } = task;
-  const half = halfOverlap(rules.overlap);
+  const half = usualHalf(members, [section.film], rules);
   const marks = new Set<Ticks>();
   const around = (at: Ticks) => {
     marks.add(at);
@@ -72,6 +83,7 @@ export function marksOf(task: SectionTask): Ticks[] {
   }
   for (const member of members) {
     for (const at of member.places(axis)) if (at > span.u0 && at < span.u1) marks.add(at);
+    for (const at of member.weights.changesOn(axis)) marks.add(at).add(at - 1);
     for (const { box } of member.zones) {
       const zone = toSpan(box, axis);
       if (zone.v0 >= span.v1 || zone.v1 <= span.v0) continue;
@@ -98,16 +110,16 @@ export function chainEnds(task: SectionTask, places: Set<Ticks>): void {
 }
 
 /** Full panels one after the other: `edge` is where the first window begins, `way` which way they go. */
-function chain({ span, maxAcross, rules }: SectionTask, edge: Ticks, way: 1 | -1, places: Set<Ticks>): void {
-  const half = halfOverlap(rules.overlap);
+function chain(task: SectionTask, edge: Ticks, way: 1 | -1, places: Set<Ticks>): void {
+  const { span, maxAcross, members, rules, section } = task;
+  const half = usualHalf(members, [section.film], rules);
   const step = maxAcross - 2 * half;
   if (step <= 0) return;
   for (let at = edge + way * (maxAcross - half); at > span.u0 && at < span.u1; at += way * step) places.add(at);
 }
 
 function halfOf(task: SectionTask, at: Ticks): Ticks | null {
-  const line = task.lines.at(at);
-  return line === null ? null : judgeSeam(task.members, line, task.rules).half;
+  return judgedLine(task, at)?.half ?? null;
 }
 
 /** What a seam at a place was judged to be, or is judged now: tasks that differ in roll width alone share the answer. */
@@ -120,21 +132,30 @@ export function judgedPlace(task: SectionTask, at: Ticks): SeamCandidate | null 
   return judged;
 }
 
+/** The line at a place and what each member makes of a seam on it; null where nothing is needed there. */
+function judgedLine(task: SectionTask, at: Ticks) {
+  const { axis, members, lines, rules, section } = task;
+  // How far a colour edge strays hangs on where exactly the line ends.
+  const strays = members.some((member) => member.linesAt(axis, at)?.colourEdges.some(({ path }) => path !== null));
+  const line = strays ? lines.exact(at) : lines.at(at);
+  return line === null ? null : { ...line, ...judgeSeam(members, line, rules, [section.film]) };
+}
+
 /** Judges a seam at a place; null where nothing is needed on the line or a zone forbids it. */
 export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
-  const line = task.lines.at(at);
-  if (line === null) return null;
-  const judged = judgeSeam(task.members, line, task.rules);
+  const judged = judgedLine(task, at);
+  if (judged === null) return null;
+  const { kinds, half, ...line } = judged;
   let band: ReturnType<typeof bandAt> | null = null;
   let [visible, penalties, handles, demanded] = [0, 0, 0, false];
   for (const [m, member] of task.members.entries()) {
-    const kind = judged.kinds[m] as SeamCandidate["kinds"][number];
+    const kind = kinds[m] as SeamCandidate["kinds"][number];
     const { count } = member.elevation;
     if (kind !== "break") visible += count;
     for (const zone of member.zones) {
       const { u0, u1 } = toSpan(zone.box, task.axis);
-      if (at + judged.half < u0 || at - judged.half > u1) continue;
-      band ??= bandAt(task, line, judged.half);
+      if (at + half < u0 || at - half > u1) continue;
+      band ??= bandAt(task, line, half);
       if (coversHandle(zone, line, band)) handles += count;
       if (!meetsZone(zone, kind, line, band)) continue;
       if (zone.rule === "never") return null;
@@ -142,7 +163,10 @@ export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
     }
     demanded ||= demandedAt(member, line);
   }
-  return { ...line, ...judged, visible, penalties, handles, visibleLength: visible * line.length, demanded };
+  const within = { from: task.span.v0, to: task.span.v1 };
+  const lengths = countedLengths(task.members, line, kinds, line.length, () => task.region.line(task.axis, at, within));
+  const visibleLength = lengths.reduce((sum, length, m) => sum + length * (task.members[m]?.elevation.count ?? 0), 0);
+  return { ...line, kinds, half, visible, penalties, handles, visibleLength, demanded };
 }
 
 const demandedAt = (member: SectionTask["members"][number], { axis, at, from, to }: SeamLine): boolean =>
@@ -150,9 +174,9 @@ const demandedAt = (member: SectionTask["members"][number], { axis, at, from, to
 
 /** The zone that forbids a seam at this place, if one does. */
 export function forbiddingZone(task: SectionTask, at: Ticks): SectionTask["members"][number]["zones"][number] | null {
-  const line = task.lines.at(at);
-  if (line === null) return null;
-  const { kinds, half } = judgeSeam(task.members, line, task.rules);
+  const judged = judgedLine(task, at);
+  if (judged === null) return null;
+  const { kinds, half, ...line } = judged;
   const band = bandAt(task, line, half);
   for (const [m, member] of task.members.entries()) {
     const kind = kinds[m] as SeamCandidate["kinds"][number];

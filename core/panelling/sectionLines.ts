@@ -22,6 +22,7 @@ interface SectionFrame {
  */
 export class SectionLines {
   private readonly section: SectionFrame;
+  private slopes: boolean | null = null;
   /** By slab: its end, and lowest point, highest point and needed length at its beginning and its end. */
   private readonly from: number[] = [];
   private readonly to: number[] = [];
@@ -49,6 +50,21 @@ export class SectionLines {
       this.high.push([pick(0, facing, span.v1, Math.max), pick(1, facing, span.v1, Math.max)]);
       this.length.push([lengthAt(slab.from, 1), lengthAt(slab.to, -1)]);
     }
+  }
+
+  /** Whether stretches on lines change their ends between two corners; worked out when first asked. */
+  slope(): boolean {
+    this.slopes ??= this.findSlope();
+    return this.slopes;
+  }
+
+  private findSlope(): boolean {
+    const { axis, span, region } = this.section;
+    const within = { from: span.v0, to: span.v1 };
+    return this.from.some((from, i) => {
+      const [a, b] = [region.beside(axis, from, within, 1), region.beside(axis, this.to[i] as number, within, -1)];
+      return a.length !== b.length || a.some((part, k) => part.from !== b[k]?.from || part.to !== b[k]?.to);
+    });
   }
 
   /** The line exactly as the needed region gives it; null where nothing is needed. */

@@ -4,7 +4,7 @@ import type { Direction, Elevation, FillChoice, Rules } from "../model/instance.
 import type { Ticks } from "../units/ticks.ts";
 import type { Member, Zone } from "./members.ts";
 import { sidesOf, toBox, toSpan } from "./orientation.ts";
-import { type JudgedSeam, judgeSeam, meetsZone } from "./seamRules.ts";
+import { countedLengths, type JudgedSeam, judgeSeam, meetsZone } from "./seamRules.ts";
 
 /** A section as it is really panelled: shrunk by the fills in use, or a fill itself. */
 export interface PanelSection {
@@ -81,6 +81,8 @@ export interface Border extends JudgedSeam {
   readonly to: Ticks;
   /** Needed length on the line. */
   readonly length: Ticks;
+  /** What it counts as, by member on one copy: needed length on its line, weighted where the job weighs it; 0 for a break. */
+  readonly lengths: readonly Ticks[];
   /** Both boxes together, across the line. */
   readonly across: Interval;
   /** Where film is needed on both sides. */
@@ -117,7 +119,9 @@ export function bordersBetween(
         };
         const length = stretches.reduce((sum, { from, to }) => sum + to - from, 0);
         const across = { from: a.u0, to: b.u1 };
-        borders.push({ ...line, low, high, stretch, length, across, facing, ...judgeSeam(members, line, rules) });
+        const judged = judgeSeam(members, line, rules, [lower.film, upper.film]);
+        const lengths = countedLengths(members, line, judged.kinds, length, () => stretches);
+        borders.push({ ...line, low, high, stretch, length, lengths, across, facing, ...judged });
       }
     }
   }
