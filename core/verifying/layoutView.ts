@@ -4,7 +4,7 @@ import { type Border, bordersOf } from "./borders.ts";
 import type { Job, JobElevation } from "./job.ts";
 import { type LineFacts, lineFacts } from "./lines.ts";
 import { otherAxis, rangeOn } from "./ranges.ts";
-import { type FillView, fillsInUse, type SectionView, sectionsWithFills } from "./sections.ts";
+import { type Covered, type FillView, fillsInUse, type SectionView, sectionsWithFills } from "./sections.ts";
 
 /** One layout with its cross-references looked up. What can't be found is left out here and reported by a check. */
 export interface LayoutView {
@@ -65,7 +65,16 @@ export function layoutView(job: Job, layout: Layout): LayoutView {
   };
 }
 
-function elevationView(job: Job, own: JobElevation, layout: Layout, panels: ReadonlyMap<string, Panel>): ElevationView {
+/** An elevation as the job gives it: its sections without fills, and no panel or seam yet. */
+export const bareView = (job: Job, own: JobElevation): ElevationView =>
+  elevationView(job, own, { panels: [], seams: [] }, new Map());
+
+function elevationView(
+  job: Job,
+  own: JobElevation,
+  layout: Covered,
+  panels: ReadonlyMap<string, Panel>,
+): ElevationView {
   const { rules } = job.instance;
   const fills = fillsInUse(own, layout);
   const sections = sectionsWithFills(job, own.elevation, layout, fills);

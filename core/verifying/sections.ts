@@ -6,6 +6,9 @@ import { onBothSides, trapezoids } from "./geometry/region.ts";
 import type { Job, JobElevation } from "./job.ts";
 import { boxFrom, insidesMeet, lengthOf, rangeOn } from "./ranges.ts";
 
+/** What of a layout tells how its sections lie. */
+export type Covered = Pick<Layout, "panels" | "seams" | "sections">;
+
 /** A section as one layout leaves it: shrunk by the fills in use, or a fill itself. */
 export interface SectionView {
   readonly id: string;
@@ -37,7 +40,7 @@ export const sides: readonly Side[] = ["left", "right", "bottom", "top"];
 export const axisOf = (side: Side): Axis => (side === "left" || side === "right" ? "x" : "y");
 
 /** Fills that the layout's panels use on this elevation, first listed first. */
-export function fillsInUse(job: JobElevation, layout: Layout): FillView[] {
+export function fillsInUse(job: JobElevation, layout: Covered): FillView[] {
   const { elevation } = job;
   const fills: FillView[] = [];
   for (const side of sides) {
@@ -96,13 +99,13 @@ function depthWithoutBorder(job: JobElevation, side: Side, choice: FillChoice, p
 }
 
 /** Sections that the layout has found for an elevation; none where those given stand. */
-export const foundFor = (elevation: Elevation, layout: Layout): readonly FoundSection[] =>
+export const foundFor = (elevation: Elevation, layout: Covered): readonly FoundSection[] =>
   (layout.sections ?? []).filter((section) => section.elevation === elevation.id);
 
 type Base = Pick<SectionView, "id" | "box" | "direction" | "maxAcross" | "heads">;
 
 /** The sections that the layout goes by: those found, else those given. */
-export function sectionsGoneBy(elevation: Elevation, layout: Layout): readonly Base[] {
+export function sectionsGoneBy(elevation: Elevation, layout: Covered): readonly Base[] {
   const found = foundFor(elevation, layout);
   if (found.length === 0) return elevation.sections;
   return found.map(({ id, box, direction }) => ({
@@ -129,7 +132,7 @@ function narrowest(elevation: Elevation, box: Box): Ticks | null {
 export function sectionsWithFills(
   job: Pick<Job, "films">,
   elevation: Elevation,
-  layout: Layout,
+  layout: Covered,
   fills: readonly FillView[],
 ): SectionView[] {
   const rest = { ...elevation.box };
@@ -165,7 +168,7 @@ export function sectionsWithFills(
 const splitAxisOf = (panels: readonly Panel[]): Axis | null =>
   panels[0] === undefined ? null : panels[0].direction === "vertical" ? "x" : "y";
 
-function panelsOf(elevation: Elevation, layout: Layout, section: string): Panel[] {
+function panelsOf(elevation: Elevation, layout: Covered, section: string): Panel[] {
   const panels = layout.panels.filter((panel) => panel.elevation === elevation.id && panel.section === section);
   const axis = splitAxisOf(panels) ?? "x";
   const middle = (panel: Panel): number => {

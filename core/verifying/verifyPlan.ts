@@ -8,11 +8,17 @@ import { boundHonest } from "./checks/boundHonest.ts";
 import { boundsAcrossLayouts } from "./checks/boundsAcrossLayouts.ts";
 import { costAgrees } from "./checks/costAgrees.ts";
 import { cutsFollow } from "./checks/cutsFollow.ts";
+import { differencesListed } from "./checks/differencesListed.ts";
+import { dimensionsTrue } from "./checks/dimensionsTrue.ts";
+import { fittingOrder } from "./checks/fittingOrder.ts";
+import { foundSections } from "./checks/foundSections.ts";
 import { frontierRight } from "./checks/frontierRight.ts";
+import { holdsKept } from "./checks/holdsKept.ts";
 import { idsResolve } from "./checks/idsResolve.ts";
 import { insidePrintable } from "./checks/insidePrintable.ts";
 import { keepClear } from "./checks/keepClear.ts";
 import { lapsRight } from "./checks/lapsRight.ts";
+import { leastSlackKept } from "./checks/leastSlackKept.ts";
 import { loadsFit } from "./checks/loadsFit.ts";
 import { mirrorsExact } from "./checks/mirrorsExact.ts";
 import { mustSplit } from "./checks/mustSplit.ts";
@@ -30,6 +36,8 @@ import { seamKinds } from "./checks/seamKinds.ts";
 import { seamLines } from "./checks/seamLines.ts";
 import { seamOverlaps } from "./checks/seamOverlaps.ts";
 import { sectionsTile } from "./checks/sectionsTile.ts";
+import { shortfallsRight } from "./checks/shortfallsRight.ts";
+import { slackTrue } from "./checks/slackTrue.ts";
 import { stockFirst } from "./checks/stockFirst.ts";
 import { totalsAgree } from "./checks/totalsAgree.ts";
 import { warningsGiven } from "./checks/warningsGiven.ts";
@@ -44,6 +52,7 @@ import { layoutView } from "./layoutView.ts";
 export const layoutChecks: readonly LayoutCheck[] = [
   wordsKnown,
   idsResolve,
+  foundSections,
   sectionsTile,
   panelShape,
   windowsReachAlong,
@@ -56,7 +65,12 @@ export const layoutChecks: readonly LayoutCheck[] = [
   keepClear,
   mustSplit,
   openSeams,
+  holdsKept,
   mirrorsExact,
+  differencesListed,
+  slackTrue,
+  leastSlackKept,
+  dimensionsTrue,
   piecesOnce,
   piecesTurned,
   insidePrintable,
@@ -69,6 +83,7 @@ export const layoutChecks: readonly LayoutCheck[] = [
   stockFirst,
   printOrder,
   applyOrder,
+  fittingOrder,
   warningsGiven,
   totalsAgree,
   costAgrees,
@@ -77,7 +92,7 @@ export const layoutChecks: readonly LayoutCheck[] = [
 ];
 
 /** Every rule that takes the whole plan. */
-export const planChecks: readonly PlanCheck[] = [planHead, boundsAcrossLayouts, frontierRight];
+export const planChecks: readonly PlanCheck[] = [planHead, boundsAcrossLayouts, frontierRight, shortfallsRight];
 
 /**
  * Holds a plan against every rule of the contract, by the job alone: nothing of how the plan was made is known here, and

@@ -1,7 +1,6 @@
-import type { Panel } from "../../model/plan.ts";
 import type { Violation } from "../../model/violation.ts";
 import { breachOf, type LayoutCheck } from "../check.ts";
-import { insidesMeet } from "../ranges.ts";
+import { lapsOf } from "../laps.ts";
 
 const breach = breachOf("applyOrder");
 
@@ -17,22 +16,10 @@ export const applyOrder: LayoutCheck = ({ layout, elevations, panels }) => {
   });
   for (const id of panels.keys()) if (!place.has(id)) found.push(breach([id], "it is never applied"));
 
-  const hold = (seam: string, under: Panel, over: Panel): void => {
+  for (const { seam, under, over } of elevations.flatMap(lapsOf)) {
     const [first, second] = [place.get(under.id), place.get(over.id)];
-    if (first === undefined || second === undefined || !insidesMeet(under.window, over.window)) return;
-    if (first >= second)
-      found.push(breach([seam, under.id, over.id], `${under.id} lies under ${over.id} and is applied after it`));
-  };
-  for (const view of elevations) {
-    for (const { seam, low, high } of view.seams) {
-      if (seam.top === low.id) hold(seam.id, high, low);
-      else hold(seam.id, low, high);
-    }
-    for (const { seam, border } of view.borderSeams) {
-      if (border === null) continue;
-      const [over, under] = seam.top === border.low.id ? [border.low, border.high] : [border.high, border.low];
-      for (const top of over.panels) for (const bottom of under.panels) hold(seam.id, bottom, top);
-    }
+    if (first === undefined || second === undefined || first < second) continue;
+    found.push(breach([seam.id, under.id, over.id], `${under.id} lies under ${over.id} and is applied after it`));
   }
   return found;
 };

@@ -2,7 +2,8 @@ import type { Axis, Box, Interval, Side } from "../../geometry/box.ts";
 import type { Panel } from "../../model/plan.ts";
 import type { Violation } from "../../model/violation.ts";
 import { breachOf, type LayoutCheck } from "../check.ts";
-import { joined, trapezoids } from "../geometry/region.ts";
+import { gapsBetween, gapsOf } from "../gaps.ts";
+import { trapezoids } from "../geometry/region.ts";
 import type { ElevationView } from "../layoutView.ts";
 import { roundedDown, roundedUp } from "../lines.ts";
 import { boxFrom, otherAxis, rangeOn } from "../ranges.ts";
@@ -57,8 +58,7 @@ function sectionBreaches(view: ElevationView, section: SectionView, words: Words
       lastLine = line;
       continue;
     }
-    const across = { low: rangeOn(axis, low.window).to, high: rangeOn(axis, high.window).from };
-    const between = gaps.filter((gap) => gap.from >= partStart && across.low >= gap.from && across.high <= gap.to);
+    const between = gapsBetween(gaps, axis, low, high, partStart);
     const faults = between.map((gap) => [
       ...reaches(low, highSide, partOf(section, axis, { from: partStart, to: gap.from })),
       ...reaches(high, lowSide, partOf(section, axis, { from: gap.to, to: end })),
@@ -82,12 +82,6 @@ function sectionBreaches(view: ElevationView, section: SectionView, words: Words
     }
   }
   return found;
-}
-
-/** Stretches of the split axis inside the section where nothing is needed over its whole height, film before and after. */
-function gapsOf(view: ElevationView, section: SectionView, axis: Axis): Interval[] {
-  const covered = joined(trapezoids(view.job.needed, axis, section.box));
-  return covered.slice(1).map((stretch, i) => ({ from: (covered[i] as Interval).to, to: stretch.from }));
 }
 
 const partOf = (section: SectionView, axis: Axis, range: Interval): Box =>
