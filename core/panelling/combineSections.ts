@@ -11,6 +11,8 @@ export interface Combination {
   readonly visibleLength: Ticks;
   readonly penalties: number;
   readonly panels: number;
+  /** Where it is not as the elevation that this one follows: 0 for one that follows none. */
+  readonly apart: number;
   readonly open: readonly number[];
 }
 
@@ -18,8 +20,8 @@ export interface Combination {
 const MOST_KEPT = 400;
 
 /**
- * All non-dominated combinations of one option a section by film area alone, cost, visible seams, penalties and, where a
- * limit is given, open seams on one copy.
+ * All non-dominated combinations of one option a section by film area alone, cost, visible seams, penalties, what is
+ * apart from a followed elevation and, where a limit is given, open seams on one copy.
  *
  * Exact as long as no step keeps more than MOST_KEPT; above that the cheapest are kept, and of each count of visible seams
  * the cheapest and the one of least area, so that no count is lost.
@@ -28,7 +30,7 @@ const MOST_KEPT = 400;
  * @param start what borders already come to; its `open` is by member
  * @param openLimits by member, borders included; null for none
  * @param avoidPenalty money for one penalty
- * @returns by ascending cost with penalties; ties by visible seams, then in the order of the options
+ * @returns by what is apart, then by ascending cost with penalties; ties by visible seams, then in the order of the options
  */
 export function combineSections(
   options: readonly (readonly SectionOption[])[],
@@ -57,16 +59,19 @@ function join(a: Combination, option: SectionOption): Combination {
     visibleLength: a.visibleLength + option.visibleLength,
     penalties: a.penalties + option.penalties,
     panels: a.panels + option.panels,
+    apart: a.apart + option.apart,
     open: a.open.map((count, m) => count + (option.open[m] as number)),
   };
 }
 
-type Measured = Pick<Combination, "aloneArea" | "windowArea" | "cost" | "visible" | "penalties" | "open">;
+type Measured = Pick<Combination, "aloneArea" | "windowArea" | "cost" | "visible" | "penalties" | "apart" | "open">;
 
-/** Those that no other equals or beats on every criterion, cheapest first; of equal ones the first. */
+/** Those that no other equals or beats on every criterion, least apart first, then cheapest; of equal ones the first. */
 export function nonDominated<T extends Measured>(list: readonly T[], withOpen: boolean, avoidPenalty: number): T[] {
   const total = ({ cost, penalties }: T) => cost + avoidPenalty * penalties;
-  const sorted = [...list].sort((a, b) => total(a) - total(b) || a.visible - b.visible || a.aloneArea - b.aloneArea);
+  const sorted = [...list].sort(
+    (a, b) => a.apart - b.apart || total(a) - total(b) || a.visible - b.visible || a.aloneArea - b.aloneArea,
+  );
   const kept: T[] = [];
   for (const item of sorted) if (!kept.some((other) => covers(other, item, withOpen))) kept.push(item);
   return kept;
@@ -79,6 +84,7 @@ function covers(a: Measured, b: Measured, withOpen: boolean): boolean {
   return (
     a.visible <= b.visible &&
     a.penalties <= b.penalties &&
+    a.apart <= b.apart &&
     atMost(a.aloneArea, b.aloneArea) &&
     atMost(a.cost, b.cost) &&
     atMost(a.windowArea, b.windowArea) &&

@@ -1,3 +1,4 @@
+import type { Axis } from "../geometry/box.ts";
 import { neededRegion, type Region } from "../geometry/region.ts";
 import type { Covering, CoveringMeasures, PanellingLimits } from "../model/covering.ts";
 import type { Direction, Elevation, Film, Instance } from "../model/instance.ts";
@@ -8,8 +9,11 @@ import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import { faceWindows } from "./borderBands.ts";
 import { type Combination, combineSections, nonDominated } from "./combineSections.ts";
 import { fillWays } from "./fillPieces.ts";
+import { bordersKeep, type Expected, type GroupHold, groupHolds, type Settled, settledBy } from "./holds.ts";
+import { axesLeft, HoldsFeasible, type HoldsWay } from "./holdsFeasible.ts";
+import { whyHoldsFail } from "./holdsReasons.ts";
 import { groupMembers, type Member } from "./members.ts";
-import { splitAxis } from "./orientation.ts";
+import { directionOf, splitAxis } from "./orientation.ts";
 import { borderBlocked, tooManyOpenSeams, whyNoSplit } from "./reasons.ts";
 import { type RecordedBorder, recordMember } from "./recordCovering.ts";
 import { type SectionOption, type SectionPrices, sectionOptions } from "./sectionOptions.ts";
@@ -35,8 +39,8 @@ import { selectCoverings } from "./selectCoverings.ts";
  *   or, when there is none, the reasons, at least one. Nothing to cover gives one covering without panels.
  *
  * Each section is split exactly over its seam candidates (`seamCandidates`, `splitSection`); combinations of sections are
- * exact up to the numbers kept in `combineSections`, uses of fills up to those tried in `fillWays`. Stops early, with what
- * it has, when `run.stop()` says so. Same input, same output.
+ * exact up to the numbers kept in `combineSections`, uses of fills up to those tried in `fillWays`. Holds of any member are
+ * kept by all. Stops early, with what it has, when `run.stop()` says so. Same input, same output.
  */
 export function coverGroup(
   instance: Instance,
@@ -47,16 +51,12 @@ export function coverGroup(
   known: KnownSplits = knownSplits(),
 ): { coverings: readonly Covering[] } | { reasons: readonly Problem[] } {
   const group = new Group(instance, source, mirrors, limits, known);
-  const ways = limits.withoutFills === true ? [[]] : group.fillWays();
-  const found: Covered[] = [];
-  for (const fills of ways) {
-    if (run.stop() && found.length > 0) break;
-    found.push(...group.cover(fills));
+  const covered = group.coverAll(run);
+  if (covered.length > 0) {
+    const kept = selectCoverings(nonDominated(covered, false, instance.rules.avoidPenalty));
+    return { coverings: kept.map((each) => group.record(each)) };
   }
-  const { avoidPenalty } = instance.rules;
-  const kept = selectCoverings(nonDominated(found, false, avoidPenalty));
-  if (kept.length > 0) return { coverings: kept.map((covered) => group.record(covered)) };
-  return { reasons: group.reasons() };
+  return { reasons: group.reasons(run) };
 }
 
 /** Sections already looked at, and ways to split them already found, of one group under any limits. */
@@ -68,12 +68,31 @@ export interface KnownSplits {
 export const knownSplits = (): KnownSplits => ({ tasks: new Map(), options: new Map() });
 
 /** A combination with its sections and borders, borders held against the windows chosen. */
-interface Covered extends Combination {
+export interface Covered extends Combination {
   readonly sections: readonly PanelSection[];
   readonly borders: readonly RecordedBorder[];
 }
 
-class Group {
+/** How a group is to be covered, beside its limits. */
+export interface Asked {
+  /** In place of those of its members. */
+  readonly holds?: readonly GroupHold[];
+  /** By section, what of the elevation that this one follows bears on it. */
+  readonly follows?: ReadonlyMap<string, FollowedSection>;
+  /** The whole grid of seams is tried. */
+  readonly every?: boolean;
+}
+
+/** How a section is split on the elevation that this one follows. */
+export interface FollowedSection {
+  readonly axis: Axis;
+  readonly places: readonly Ticks[];
+  /** Whether the section is split along this axis wherever it can be. */
+  readonly binds: boolean;
+}
+
+/** An elevation and all that mirror it, under some limits. */
+export class Group {
   private readonly instance: Instance;
   private readonly source: Elevation;
   private readonly limits: PanellingLimits;
@@ -82,6 +101,9 @@ class Group {
   private readonly grid: Ticks;
   private readonly openLimits: readonly number[] | null;
   private readonly known: KnownSplits;
+  private readonly asked: Asked;
+  private readonly holds: readonly GroupHold[];
+  private plain: HoldsFeasible | null = null;
 
   constructor(
     instance: Instance,
@@ -89,12 +111,15 @@ class Group {
     mirrors: readonly Elevation[],
     limits: PanellingLimits,
     known: KnownSplits,
+    asked: Asked = {},
   ) {
     this.known = known;
+    this.asked = asked;
     this.instance = instance;
     this.source = source;
     this.limits = limits;
     this.members = groupMembers(instance, source, mirrors);
+    this.holds = asked.holds ?? groupHolds(this.members);
     this.region = neededRegion(
       source.outline,
       source.openings.map(({ outline }) => outline),
@@ -104,7 +129,26 @@ class Group {
     this.openLimits = maxOpenSeams === null ? null : this.members.map(() => maxOpenSeams);
   }
 
-  fillWays() {
+  /** The same group, asked otherwise. */
+  asking(asked: Asked): Group {
+    const { instance, source, limits, known } = this;
+    const mirrors = this.members.slice(1).map(({ elevation }) => elevation);
+    return new Group(instance, source, mirrors, limits, known, { ...this.asked, ...asked });
+  }
+
+  /** All combinations worth keeping with any use of the fills; with holds on the whole grid where that alone has some. */
+  coverAll(run: Run): Covered[] {
+    const found: Covered[] = [];
+    for (const fills of this.fillWays()) {
+      if (run.stop() && found.length > 0) break;
+      found.push(...this.cover(fills));
+    }
+    if (found.length > 0 || this.holds.length === 0 || this.asked.every === true) return found;
+    return this.feasible().keeps(this.holds) ? this.asking({ every: true }).coverAll(run) : [];
+  }
+
+  fillWays(): readonly (readonly UsedFill[])[] {
+    if (this.limits.withoutFills === true) return [[]];
     return fillWays(
       this.source,
       this.members,
@@ -121,6 +165,7 @@ class Group {
     if (sections === null) return [];
     const { rules } = this.instance;
     const borders = bordersBetween(sections, this.region, this.members, rules);
+    if (!bordersKeep(this.holds, sections, borders, this.region)) return [];
     const start = this.borderSums(borders);
     const left = openLimits?.map((limit, m) => limit - (start.open[m] as number)) ?? null;
     if (left?.some((limit) => limit < 0)) return [];
@@ -156,6 +201,10 @@ class Group {
     });
   }
 
+  costOf({ cost, penalties }: Pick<Covered, "cost" | "penalties">): number {
+    return cost + this.instance.rules.avoidPenalty * penalties;
+  }
+
   record({ sections, picks, borders, ...measured }: Covered): Covering {
     const panels: Panel[] = [];
     const seams: Seam[] = [];
@@ -172,13 +221,21 @@ class Group {
       visibleLength: measured.visibleLength,
       penalties: measured.penalties,
       panels: measured.panels,
-      costEstimate: measured.cost + this.instance.rules.avoidPenalty * measured.penalties,
+      costEstimate: this.costOf(measured),
     };
     return { source: this.source.id, panels, seams, measures };
   }
 
-  /** Why nothing covers the group: looked for without fills, section by section, then in borders and open seams. */
-  reasons(): Problem[] {
+  /**
+   * Why nothing covers the group: its holds, where there is a covering without them; else looked for without fills,
+   * section by section, then in borders and open seams.
+   */
+  reasons(run: Run): Problem[] {
+    if (this.holds.length > 0) {
+      const holding = (holds: readonly GroupHold[]) => this.asking({ holds }).coverAll(run).length > 0;
+      const why = whyHoldsFail(this.holds, this.feasible(), holding, run.stop, this.instance.unit);
+      return why === null ? this.asking({ holds: [] }).reasons(run) : [why];
+    }
     const { rules, unit } = this.instance;
     const path = `elevations[${this.members[0]?.index}]`;
     const sections = effectiveSections(this.source, []) ?? [];
@@ -241,6 +298,11 @@ class Group {
   ): readonly SectionOption[] {
     const along = (direction: Direction) => this.splitAlong(section, direction, index, borders, openLimits);
     const directions = this.directionsOf(section);
+    const followed = this.asked.follows?.get(section.id);
+    if (followed?.binds === true && directions.includes(directionOf(followed.axis))) {
+      const alike = along(directionOf(followed.axis));
+      if (alike.length > 0) return alike;
+    }
     const { preferred } = this.limits;
     if (directions.length > 1 && preferred !== null && section.role === "panel") {
       const wished = along(preferred);
@@ -267,8 +329,10 @@ class Group {
       task.maxAcross,
       task.maxAlong,
       prices,
+      task.settled,
+      this.asked.every,
     ]);
-    const options = this.known.options.get(key) ?? sectionOptions(task, index, prices, openLimits);
+    const options = this.known.options.get(key) ?? sectionOptions(task, index, prices, openLimits, this.asked.every);
     this.known.options.set(key, options);
     return options;
   }
@@ -281,8 +345,36 @@ class Group {
     return JSON.stringify([index, section, direction, own]);
   }
 
-  private directionsOf({ direction }: PanelSection): readonly Direction[] {
-    return direction === "either" ? ["vertical", "horizontal"] : [direction];
+  private directionsOf(section: PanelSection): readonly Direction[] {
+    return axesLeft(this.holds, section, this.region).map(directionOf);
+  }
+
+  /** What holds and the elevation that this one follows settle for a section split along an axis. */
+  private settledFor(section: PanelSection, axis: Axis): Settled | null {
+    const { follows } = this.asked;
+    const held = settledBy(this.holds, section, axis, this.region);
+    if (follows !== undefined) return { ...held, expected: expectedAlong(follows.get(section.id), axis) };
+    if (held.seams.length + held.noSeams.length + held.widths.length === 0) return null;
+    return { ...held, expected: null };
+  }
+
+  /** What to ask the holds of this group about. */
+  private feasible(): HoldsFeasible {
+    this.plain ??= this.plainFeasibility();
+    return this.plain;
+  }
+
+  private plainFeasibility(): HoldsFeasible {
+    const ways = this.fillWays().flatMap((fills): HoldsWay[] => {
+      const sections = effectiveSections(this.source, fills);
+      if (sections === null) return [];
+      const borders = bordersBetween(sections, this.region, this.members, this.instance.rules);
+      const free = this.asking({ holds: [] });
+      const taskOf = (index: number, axis: Axis) =>
+        free.taskOf(sections[index] as PanelSection, directionOf(axis), index, borders);
+      return [{ sections, borders, taskOf }];
+    });
+    return new HoldsFeasible(this.holds, ways, this.region);
   }
 
   private taskOf(
@@ -313,7 +405,9 @@ class Group {
       );
       this.known.tasks.set(key, task);
     }
-    return task === null ? null : { ...task, maxAcross, maxAlong };
+    if (task === null) return null;
+    const settled = this.settledFor(section, splitAxis(direction));
+    return { ...task, maxAcross, maxAlong, ...(settled === null ? {} : { settled }) };
   }
 
   private filmOf(section: PanelSection, { elevation }: Member): string {
@@ -354,15 +448,24 @@ class Group {
     const { rules, unit } = this.instance;
     let [visible, visibleLength] = [0, 0];
     const open = this.members.map(() => 0);
-    for (const { kinds, length } of borders) {
+    for (const { kinds, lengths } of borders) {
       for (const [m, { elevation }] of this.members.entries()) {
         if (kinds[m] === "open") open[m] = (open[m] as number) + 1;
         if (kinds[m] === "break") continue;
         visible += elevation.count;
-        visibleLength += elevation.count * length;
+        visibleLength += elevation.count * (lengths[m] as Ticks);
       }
     }
     const cost = (visibleLength * rules.seamPricePerLength) / TICKS_PER[unit];
-    return { windowArea: 0, aloneArea: 0, cost, visible, visibleLength, penalties: 0, panels: 0, open };
+    return { windowArea: 0, aloneArea: 0, cost, visible, visibleLength, penalties: 0, panels: 0, apart: 0, open };
   }
+}
+
+/** What a section's seams are held against, where it follows one that is split so; all is apart where that has none. */
+function expectedAlong(followed: FollowedSection | undefined, axis: Axis): Expected {
+  if (followed === undefined) return { places: [], besides: 0 };
+  // Split the other way, the section differs as a whole and in each of its seams.
+  return followed.axis === axis
+    ? { places: followed.places, besides: 0 }
+    : { places: [], besides: 1 + followed.places.length };
 }

@@ -1,4 +1,5 @@
 import type { Ticks } from "../units/ticks.ts";
+import { isForbidden, keepsWidths, placesApart, type Settled } from "./holds.ts";
 import { isDemanded, judgePlace } from "./seamCandidates.ts";
 import type { SectionTask } from "./sectionTask.ts";
 import { type SplitNode, windowEnds } from "./splitNodes.ts";
@@ -10,7 +11,7 @@ import { type PanelWindow, windowsOf } from "./windows.ts";
  * For each panel narrower than `rules.sliverUnder`, tries the runs of panels round it whose inner seams are free (open
  * for every member, demanded by nothing), longest first, with their seams at equal shares, to the grid. A run is taken
  * when no seam changes its kind, overlap, penalties or handles, seams get no longer, every window still fits, and neither the sum
- * of lengths along nor the area of the windows grows. Slivers under 6 in: common practice, no source.
+ * of lengths along nor the area of the windows grows, and what is settled for the section stays kept. Slivers under 6 in: common practice, no source.
  *
  * @returns the nodes of the split, moved or not; ends stay
  */
@@ -35,7 +36,12 @@ const narrowest = (ends: readonly SplitNode[]): Ticks =>
 
 /** Runs of panels [from, to] (to included) round one panel whose inner seams may all move, longest first. */
 function runsRound(task: SectionTask, ends: readonly SplitNode[], panel: number): [number, number][] {
-  const free = ends.map(({ seam }) => seam?.kinds.every((kind) => kind === "open") && !isDemanded(task, seam.at));
+  const free = ends.map(
+    ({ seam }) =>
+      seam?.kinds.every((kind) => kind === "open") &&
+      !isDemanded(task, seam.at) &&
+      task.settled?.seams.includes(seam.at) !== true,
+  );
   let first = panel;
   while (first > 0 && free[first] === true) first--;
   let last = panel;
@@ -72,6 +78,7 @@ function loses(task: SectionTask, before: readonly SplitNode[], after: readonly 
   if (!after.slice(1).every((end, i) => apart(end, after[i] as SplitNode))) return true;
   const windows = windowsOf(task, after);
   if (windows.some(({ across, along }) => across > task.maxAcross || along > task.maxAlong)) return true;
+  if (task.settled !== undefined && unsettles(task.settled, before, after, windows)) return true;
   const old = windowsOf(task, before);
   const sum = (list: readonly PanelWindow[], of: (window: PanelWindow) => number) =>
     list.reduce((total, window) => total + of(window), 0);
@@ -82,4 +89,19 @@ function loses(task: SectionTask, before: readonly SplitNode[], after: readonly 
   const area = ({ across, along }: PanelWindow) => across * along;
   // Areas are sums of products beyond a double's exact range: equal to nine digits is equal.
   return sum(windows, area) > sum(old, area) * (1 + 1e-9);
+}
+
+/** Whether moved seams lie where none may, change a settled width, or leave a place where a seam is wished for. */
+function unsettles(
+  { noSeams, widths, expected }: Settled,
+  before: readonly SplitNode[],
+  after: readonly SplitNode[],
+  windows: readonly PanelWindow[],
+): boolean {
+  const seamsOf = (list: readonly SplitNode[]) => list.flatMap(({ seam }) => (seam === null ? [] : [seam.at]));
+  if (seamsOf(after).some((at) => isForbidden(noSeams, at))) return true;
+  const kept = windows.every(({ across }, i) =>
+    keepsWidths(widths, (after[i] as SplitNode).at, (after[i + 1] as SplitNode).at, across),
+  );
+  return !kept || placesApart(expected, seamsOf(after)) > placesApart(expected, seamsOf(before));
 }

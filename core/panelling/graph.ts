@@ -1,4 +1,4 @@
-import type { SplitNodes } from "./splitNodes.ts";
+import { apartFrom, type SplitNodes } from "./splitNodes.ts";
 import { forEachPanel, panelPrice, type SplitPrice } from "./splitSection.ts";
 
 /** Nodes 0 to nodeCount - 1; every arc leads from a lesser to a greater node; a path leads from the first to the last. */
@@ -17,8 +17,9 @@ export function panelGraph(input: SplitNodes, price: SplitPrice, penalty = 0): P
   const arcs: { from: number; to: number; cost: number }[] = [];
   forEachPanel(input, (from, to, across, along) => {
     const seam = input.nodes[to]?.seam;
+    const apart = input.wished === null ? 0 : (price.apart ?? 0) * apartFrom(input.wished, from, to);
     const cost = panelPrice(price, across, along, seam?.visibleLength ?? 0) + penalty * (seam?.penalties ?? 0);
-    arcs.push({ from, to, cost });
+    arcs.push({ from, to, cost: cost + apart });
   });
   return { nodeCount: input.nodes.length, arcs };
 }

@@ -61,7 +61,11 @@ export function groupMembers(instance: Instance, source: Elevation, mirrors: rea
   };
   const butted = new Set(instance.films.filter(({ joint }) => joint === "butted").map(({ id }) => id));
   return [source, ...mirrors].map((elevation) => ({
-    ...member(elevation, instance.elevations.indexOf(elevation), flipped(elevation)),
+    ...member(
+      elevation,
+      instance.elevations.findIndex(({ id }) => id === elevation.id),
+      flipped(elevation),
+    ),
     isButted: (film: string | null) => butted.has(film ?? elevation.film),
     weights: weightsOf(new SeamWeights(elevation, instance.rules), elevation.box, flipped(elevation)),
   }));

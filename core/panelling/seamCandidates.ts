@@ -36,14 +36,17 @@ export function seamCandidates(task: SectionTask, every = false): SeamCandidate[
   return seamPlaces(task, every).flatMap((at) => judgedPlace(task, at) ?? []);
 }
 
+/** Whether reach or what seams count slopes, so that between two marks any place may be the best. */
+export const needsGrid = (task: SectionTask): boolean =>
+  [...task.reach.low, ...task.reach.high].some(({ atFrom, atTo }) => atFrom !== atTo) ||
+  (task.members.some(({ weights }) => !weights.plain) && task.lines.slope());
+
 /** The places alone, ascending, strictly inside the section. */
 export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
   const { span, grid } = task;
   const places = new Set<Ticks>();
   const marks = marksOf(task);
-  const sloped =
-    [...task.reach.low, ...task.reach.high].some(({ atFrom, atTo }) => atFrom !== atTo) ||
-    (task.members.some(({ weights }) => !weights.plain) && task.lines.slope());
+  const sloped = needsGrid(task);
   for (const mark of marks) {
     places.add(mark);
     places.add(Math.ceil(mark / grid - 1) * grid);

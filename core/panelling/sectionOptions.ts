@@ -1,6 +1,8 @@
 import type { Axis } from "../geometry/box.ts";
 import type { Ticks } from "../units/ticks.ts";
 import { shareEqually } from "./equalShares.ts";
+import { placesApart } from "./holds.ts";
+import { settledCandidates } from "./holdsPlaces.ts";
 import type { SectionTask } from "./sectionTask.ts";
 import { type SplitNode, type SplitNodes, splitNodes } from "./splitNodes.ts";
 import { type Split, type SplitPrice, splitSection } from "./splitSection.ts";
@@ -20,6 +22,8 @@ export interface SectionOption {
   readonly visibleLength: Ticks;
   readonly penalties: number;
   readonly panels: number;
+  /** Seams where none is wished for, and places without one where it is; 0 where nothing is wished. */
+  readonly apart: number;
   /** By member, on one copy. */
   readonly open: readonly number[];
 }
@@ -39,20 +43,29 @@ export interface SectionPrices {
 const MONEY_SCALE = 1e7;
 /** Window areas are summed in whole multiples of this many square ticks. */
 const AREA_SCALE = 1 / 1024;
+/**
+ * One place apart from those wished for, beside prices in the units above: more than what splits of one section differ in
+ * by any of them, and few enough that a hundred places stay within a double's whole numbers.
+ */
+const APART = 2 ** 46;
 
 /**
  * The ways to panel one section along one axis that matter: the non-dominated splits by film area with each panel alone
  * across the roll, and those by cost (by window area where film is free), each with visible seams, penalties and open
- * seams. Slivers are shared out afterwards.
+ * seams. Where seams are wished for, places apart from those go before all prices. Slivers are shared out afterwards.
+ *
+ * @param every whether the whole grid is tried
  */
 export function sectionOptions(
   task: SectionTask,
   section: number,
   prices: SectionPrices,
   openLimits: readonly number[] | null,
+  every = false,
 ): SectionOption[] {
-  const input = splitNodes(task);
-  const alone: SplitPrice = { along: 1, area: 0, panel: 0, visibleLength: 0 };
+  const input = splitNodes(task, settledCandidates(task, every));
+  const apart = input.wished === null ? 0 : APART;
+  const alone: SplitPrice = { along: 1, area: 0, panel: 0, visibleLength: 0, apart };
   const { perArea, perPanel, perSeamLength } = prices;
   const priced: SplitPrice =
     perArea > 0
@@ -61,8 +74,9 @@ export function sectionOptions(
           area: perArea * MONEY_SCALE,
           panel: perPanel * MONEY_SCALE,
           visibleLength: perSeamLength * MONEY_SCALE,
+          apart,
         }
-      : { along: 0, area: AREA_SCALE, panel: 0, visibleLength: 0 };
+      : { along: 0, area: AREA_SCALE, panel: 0, visibleLength: 0, apart };
   const splits = [...splitSection(input, alone, openLimits), ...splitSection(input, priced, openLimits)];
   const seen = new Set<string>();
   return splits.flatMap((split) => {
@@ -100,6 +114,10 @@ function optionOf(
     visibleLength,
     penalties: ends.reduce((sum, { seam }) => sum + (seam?.penalties ?? 0), 0),
     panels: windows.length * copies,
+    apart: placesApart(
+      task.settled?.expected ?? null,
+      ends.flatMap(({ seam }) => seam?.at ?? []),
+    ),
     open: split.open,
   };
 }

@@ -2,6 +2,7 @@ import type { Axis, Box, Interval } from "../geometry/box.ts";
 import { type Region, tickAbove, tickBelow } from "../geometry/region.ts";
 import type { Bleed, Rules } from "../model/instance.ts";
 import { TICKS_PER, type Ticks, type Unit } from "../units/ticks.ts";
+import type { Settled } from "./holds.ts";
 import type { Member } from "./members.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
 import { bordersOnSide, farthest, type ReachPiece, reachToward } from "./reach.ts";
@@ -32,6 +33,8 @@ export interface SectionTask {
   readonly judged: Map<Ticks, SeamCandidate | null>;
   /** Maximal ranges of u in which anything is needed, in order. Between two of them lies a gap of the section. */
   readonly parts: readonly Part[];
+  /** What holds and a followed elevation settle here; left out where nothing is. */
+  readonly settled?: Settled;
 }
 
 /** What of a border bears on a section beside it; `low` and `high` are positions in the list of sections. */

@@ -1,7 +1,9 @@
 import { tickAbove } from "../geometry/region.ts";
 import type { Ticks } from "../units/ticks.ts";
+import { isForbidden, type Settled } from "./holds.ts";
+import { settledCandidates } from "./holdsPlaces.ts";
 import { mostOn, type ReachPiece } from "./reach.ts";
-import { isDemanded, seamCandidates } from "./seamCandidates.ts";
+import { isDemanded } from "./seamCandidates.ts";
 import type { SeamCandidate } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 
@@ -38,21 +40,53 @@ export interface SplitNodes {
   readonly demandedUpTo: Int32Array;
   /** The same without a demanded seam at the node itself: a panel from i to j runs across none when j's does not exceed i's. */
   readonly demandedBefore: Int32Array;
+  /** Panels whose width is settled; null without any. */
+  readonly held: HeldPanels | null;
+  /** Places where seams are wished for; null where none are. */
+  readonly wished: WishedSeams | null;
   readonly reachOver: StripReach;
 }
 
-/** Builds the nodes of a section from its seam candidates and gaps. */
-export function splitNodes(task: SectionTask, candidates: readonly SeamCandidate[] = seamCandidates(task)): SplitNodes {
-  const { span, parts, axis } = task;
+/** Held widths as seen from the nodes: a panel from i to j holds the places numbered before[i] to before[j] - 1. */
+export interface HeldPanels {
+  readonly before: Int32Array;
+  /** By place, ascending. */
+  readonly at: Float64Array;
+  readonly width: Float64Array;
+}
+
+/** Whether a panel between two nodes, so wide, is as wide as settled for all places that it holds. */
+export function fitsHeld({ before, width }: HeldPanels, from: number, to: number, across: Ticks): boolean {
+  for (let k = before[from] as number; k < (before[to] as number); k++) if (width[k] !== across) return false;
+  return true;
+}
+
+/** Wished places as seen from the nodes. */
+export interface WishedSeams {
+  /** By node: wished places before it, and up to it. */
+  readonly before: Int32Array;
+  readonly upTo: Int32Array;
+  /** By node: 1 for a seam where none is wished for. */
+  readonly elsewhere: Uint8Array;
+}
+
+/** How much a panel and the seam at its end are apart from what is wished: places passed over, and a seam elsewhere. */
+export const apartFrom = ({ before, upTo, elsewhere }: WishedSeams, from: number, to: number): number =>
+  (before[to] as number) - (upTo[from] as number) + (elsewhere[to] as number);
+
+/** Builds the nodes of a section from its seam candidates and gaps, less those where what is settled leaves no seam. */
+export function splitNodes(
+  task: SectionTask,
+  candidates: readonly SeamCandidate[] = settledCandidates(task),
+): SplitNodes {
+  const { span, parts, axis, settled } = task;
   const first = parts[0];
   const last = parts.at(-1);
   if (first === undefined || last === undefined) throw new RangeError("a section to split needs film somewhere");
-  const nodes: SplitNode[] = candidates.map((seam) => ({
-    at: seam.at,
-    lo: seam.at - seam.half,
-    hi: seam.at + seam.half,
-    seam,
-  }));
+  const nodes: SplitNode[] = candidates.flatMap((seam) => {
+    if (settled !== undefined && isForbidden(settled.noSeams, seam.at)) return [];
+    return [{ at: seam.at, lo: seam.at - seam.half, hi: seam.at + seam.half, seam }];
+  });
   for (let i = 0; i + 1 < parts.length; i++) {
     const before = parts[i] as SectionTask["parts"][number];
     const after = parts[i + 1] as SectionTask["parts"][number];
@@ -61,7 +95,7 @@ export function splitNodes(task: SectionTask, candidates: readonly SeamCandidate
   nodes.push({ at: span.u0, lo: first.lo, hi: first.lo, seam: null });
   nodes.push({ at: span.u1, lo: last.hi, hi: last.hi, seam: null });
   nodes.sort((a, b) => a.at - b.at);
-  const demanded = new Set<Ticks>();
+  const demanded = new Set<Ticks>(settled?.seams);
   for (const member of task.members) {
     for (const at of member.places(axis)) {
       if (at > span.u0 && at < span.u1 && isDemanded(task, at)) demanded.add(at);
@@ -76,9 +110,47 @@ export function splitNodes(task: SectionTask, candidates: readonly SeamCandidate
   // A demanded place without a candidate (a zone forbids it) can be passed by no panel: its count rises between nodes.
   const demandedBefore = Int32Array.from(
     nodes,
-    ({ seam }, i) => (demandedUpTo[i] as number) - (seam?.demanded ? 1 : 0),
+    ({ seam, at }, i) => (demandedUpTo[i] as number) - (seam !== null && demanded.has(at) ? 1 : 0),
   );
-  return { task, nodes, demandedUpTo, demandedBefore, reachOver: new StripReach(task, nodes) };
+  return {
+    task,
+    nodes,
+    demandedUpTo,
+    demandedBefore,
+    held: settled === undefined || settled.widths.length === 0 ? null : heldPanels(nodes, settled),
+    wished: settled === undefined || settled.expected === null ? null : wishedSeams(nodes, settled.expected.places),
+    reachOver: new StripReach(task, nodes),
+  };
+}
+
+function heldPanels(nodes: readonly SplitNode[], { widths }: Settled): HeldPanels {
+  return {
+    before: countBelow(
+      nodes,
+      widths.map(({ at }) => at),
+      false,
+    ),
+    at: Float64Array.from(widths, ({ at }) => at),
+    width: Float64Array.from(widths, ({ width }) => width),
+  };
+}
+
+function wishedSeams(nodes: readonly SplitNode[], expected: readonly Ticks[]): WishedSeams {
+  const wished = new Set(expected);
+  return {
+    before: countBelow(nodes, expected, false),
+    upTo: countBelow(nodes, expected, true),
+    elsewhere: Uint8Array.from(nodes, ({ seam, at }) => (seam !== null && !wished.has(at) ? 1 : 0)),
+  };
+}
+
+/** By node: how many of these ascending places lie before it, or also at it. */
+function countBelow(nodes: readonly SplitNode[], places: readonly Ticks[], withEqual: boolean): Int32Array {
+  let count = 0;
+  return Int32Array.from(nodes, ({ at }) => {
+    while (count < places.length && ((places[count] as Ticks) < at || (withEqual && places[count] === at))) count++;
+    return count;
+  });
 }
 
 /**

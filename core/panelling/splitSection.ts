@@ -1,6 +1,6 @@
 import type { Ticks } from "../units/ticks.ts";
 import { grownTo, Labels } from "./splitLabels.ts";
-import { type SplitNode, type SplitNodes, windowEnds } from "./splitNodes.ts";
+import { apartFrom, fitsHeld, type SplitNode, type SplitNodes, windowEnds } from "./splitNodes.ts";
 
 /** What a split is priced by: whole numbers once `panelPrice` has rounded them, so that sums are exact and ties are ties. */
 export interface SplitPrice {
@@ -12,6 +12,8 @@ export interface SplitPrice {
   readonly panel: number;
   /** Per tick of seam that stays visible, on all copies. */
   readonly visibleLength: number;
+  /** Per place at which a split is not as wished; 0 when left out. */
+  readonly apart?: number;
 }
 
 /** One way to split a section: the nodes it passes, first and last included, and what it comes to. */
@@ -27,7 +29,10 @@ export interface Split {
 
 /** Labels are held against those of later nodes at every so many nodes: dropping them is worth a pass only now and then. */
 const PRUNE_EVERY = 8;
-/** Partial splits that show more seams than the fewest panels that lead to the same node, and so many, are not looked at. */
+/**
+ * Partial splits that show more seams than the fewest panels that lead to the same node, and so many, are not looked at;
+ * where seams are wished for, as many more.
+ */
 const MOST_EXTRA = 4;
 /** Two panels rounded to whole prices may each be half a unit off; on money that is a ten-millionth. */
 const ROUNDING = 2;
@@ -46,7 +51,9 @@ const ROUNDING = 2;
  * and whose next window begins no farther left: every panel that could follow the first can follow the second instead,
  * narrower, over part of the same strip, hence no longer and no dearer. Where window area is priced it is even cheaper,
  * by at least the area of the strip between the two beginnings at the length that this strip alone asks for, so the
- * later label may be that much dearer. Exact over the given nodes, but for the rounding of prices to whole numbers and
+ * later label may be that much dearer. Not so where a panel's width is settled: a label from which such a panel may begin
+ * is not held against those after it. What is apart from wished places is a sum over seams and panels like any other, and
+ * a panel that begins later passes over no more of them. Exact over the given nodes, but for the rounding of prices to whole numbers and
  * for splits that anywhere show more seams than the fewest panels up to there and MOST_EXTRA: where windows hardly
  * overlap, every further seam along a slope would save a little film, without end. Seams hidden in breaks are not counted.
  * Ties: fewer handles inside bands; at one node then less visible length; then seams farther right (full panels first, the rest last).
@@ -54,11 +61,14 @@ const ROUNDING = 2;
  * The principle: Bellman (1957), Dynamic Programming; labels by several criteria: Hansen (1980), Bicriterion path problems.
  */
 export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: readonly number[] | null): Split[] {
-  const { nodes, task, reachOver, demandedUpTo, demandedBefore } = input;
+  const { nodes, task, reachOver, demandedUpTo, demandedBefore, held, wished } = input;
   const { maxAcross, maxAlong } = task;
   const { loIndex, hiIndex, needed } = reachOver;
+  const apart = price.apart ?? 0;
+  const nextHeld = held === null ? null : nextHeldPlaces(input);
   const limits = openLimits === null || openLimits.every((limit) => limit === Infinity) ? null : openLimits;
   const ahead = mostAhead(input);
+  const behind = mostBehind(input);
   const fewest = new Int32Array(nodes.length);
   const rounding = Number.isInteger(price.area) ? 0 : ROUNDING;
   const standsIn = mayStandIn(input);
@@ -94,15 +104,18 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
         endIndex = Math.max(endIndex, hiIndex[i] as number);
       }
       if (across > maxAcross || startIndex >= endIndex) continue;
+      if (held !== null && !fitsHeld(held, i, j, across)) continue;
       if ((needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
       const along = reachOver.along(startIndex, endIndex);
       if (along > maxAlong) continue;
       least = Math.min(least, 1 + (fewest[i] as number));
-      labels.extend(label, j, seam, panelPrice(price, across, along, seamLength), limits, first);
+      let cost = panelPrice(price, across, along, seamLength);
+      if (wished !== null) cost += apart * apartFrom(wished, i, j);
+      labels.extend(label, j, seam, cost, limits, first);
     }
     if (labels.count === first) continue;
     fewest[j] = least;
-    labels.dropLonger(first, least + MOST_EXTRA);
+    labels.dropLonger(first, least + MOST_EXTRA + (wished === null ? 0 : (wished.upTo[j] as number)));
     if (j % PRUNE_EVERY === 0 && standsIn(j)) {
       const begins = lo[j] as number;
       const beginIndex = loIndex[j] as number;
@@ -113,7 +126,8 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
         // Out of reach of this node and of every later one.
         if ((at[i] as number) + ahead < (at[j] as number) - maxAcross) continue;
         const saved = begins - (lo[i] as number);
-        if (saved >= 0) {
+        const mayBeHeld = nextHeld !== null && (nextHeld[j] as number) < (at[i] as number) + ahead + maxAcross + behind;
+        if (saved >= 0 && !mayBeHeld) {
           const strip = price.area > 0 && (loIndex[i] as number) < beginIndex;
           const along = strip ? Math.max(0, reachOver.along(loIndex[i] as number, beginIndex)) : 0;
           if (labels.isBeaten(label, first, along > 0 ? price.area * saved * along + rounding : 0)) continue;
@@ -158,6 +172,14 @@ export const panelPrice = (price: SplitPrice, across: Ticks, along: Ticks, visib
 /** Windows may begin right of their node (a section's beginning, a gap): by this much at most. */
 const mostAhead = ({ nodes }: SplitNodes): Ticks => nodes.reduce((most, { lo, at }) => Math.max(most, lo - at), 0);
 
+/** Windows may end left of their node (a gap): by this much at most. */
+const mostBehind = ({ nodes }: SplitNodes): Ticks => nodes.reduce((most, { hi, at }) => Math.max(most, at - hi), 0);
+
+/** By node: the first place at or after it whose panel has a settled width. */
+function nextHeldPlaces({ nodes, held }: SplitNodes): Float64Array {
+  return Float64Array.from(nodes, (_, i) => held?.at[held.before[i] as number] ?? Infinity);
+}
+
 /**
  * Whether every panel that begins at a node and ends later covers something, so that it may stand for one that begins
  * earlier. Not so where windows do not overlap and nothing may be needed beside the node: at a gap, or where film ends.
@@ -172,13 +194,14 @@ function mayStandIn({ nodes, task }: SplitNodes): (node: number) => boolean {
 
 /**
  * Calls `visit` for every panel that may stand between two nodes, by ascending right or upper end, then by descending
- * left or lower end: as wide and as long as allowed, covering something needed, across no place that demands a seam.
+ * left or lower end: as wide and as long as allowed, of a settled width where there is one, covering something needed,
+ * across no place that demands a seam.
  */
 export function forEachPanel(
   input: SplitNodes,
   visit: (from: number, to: number, across: Ticks, along: Ticks) => void,
 ): void {
-  const { nodes, task, reachOver, demandedUpTo, demandedBefore } = input;
+  const { nodes, task, reachOver, demandedUpTo, demandedBefore, held } = input;
   const { maxAcross, maxAlong } = task;
   const { loIndex, hiIndex, needed } = reachOver;
   const ahead = mostAhead(input);
@@ -189,6 +212,7 @@ export function forEachPanel(
       if (start.at + ahead < end.hi - maxAcross || (demandedBefore[j] as number) > (demandedUpTo[i] as number)) break;
       const ends = windowEnds(start, end);
       if (ends === null || ends.hi - ends.lo > maxAcross) continue;
+      if (held !== null && !fitsHeld(held, i, j, ends.hi - ends.lo)) continue;
       const startIndex = Math.min(loIndex[i] as number, loIndex[j] as number);
       const endIndex = Math.max(hiIndex[i] as number, hiIndex[j] as number);
       if (startIndex >= endIndex || (needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
