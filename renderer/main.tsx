@@ -17,6 +17,7 @@ import "./styles/dialogs.css";
 import "./styles/narrow.css";
 import "./styles/motion.css";
 import "./drawing/drawing.css";
+import "./styles/artwork.css";
 import { connect } from "./host/connect.ts";
 import { keepFile } from "./host/keepFile.ts";
 import { draftsIn } from "./state/drafts.ts";

@@ -3,6 +3,7 @@ import { Dimensions } from "./Dimensions.tsx";
 import { DirectionArrow } from "./DirectionArrow.tsx";
 import { type ElevationScene, elevationScene, elevationSize, fitElevation } from "./elevationScene.ts";
 import type { SeamShape } from "./elevationShapes.ts";
+import type { Frame } from "./frame.ts";
 import { Hatches } from "./Hatches.tsx";
 import { heldMarks } from "./held.ts";
 import { means } from "./ids.ts";
@@ -37,6 +38,10 @@ export interface ElevationDrawingProps {
   /** Height in pixels that a drawing fitted by itself may take. */
   readonly maxHeight?: number | undefined;
   readonly onPixelsPerUnit?: ((next: number) => void) | undefined;
+  /** Drawn on the paper inside the outline, under all lines. */
+  readonly under?: ((frame: Frame) => ReactNode) | undefined;
+  /** Drawn over the seams. */
+  readonly over?: ((frame: Frame) => ReactNode) | undefined;
 }
 
 /** One elevation to scale, with its panels, seams, zones and dimensions. */
@@ -82,6 +87,9 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
           ))}
         </g>
         <path className="draw-paper" d={scene.outline} />
+        <g className="draw-under" clipPath={`url(#${name}-outline)`}>
+          {props.under?.(scene.frame)}
+        </g>
         {scene.panels.map((panel) => (
           <Mark
             key={panel.key}
@@ -171,6 +179,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             {seam.held ? <path className="draw-held" d={heldMarks(seam.line)} /> : null}
           </Mark>
         ))}
+        {props.over?.(scene.frame)}
         {scene.arrows.map((arrow) => (
           <DirectionArrow key={arrow.key} tail={arrow.tail} head={arrow.head} />
         ))}

@@ -1,3 +1,4 @@
+import { ArtworkFold } from "../artwork/ArtworkFold.tsx";
 import { Button } from "../controls/Button.tsx";
 import { ChoiceField, CountField, LengthField, TextField } from "../controls/jobFields.tsx";
 import { governs } from "../state/cautions.ts";
@@ -94,6 +95,7 @@ export function ElevationDetails({ name }: { readonly name: string }) {
       <MeasuresFold elevation={id} />
       <FittingFold elevation={id} />
       <ElevationZones entry={entry} at={at} elevation={id} />
+      <ArtworkFold elevation={id} />
       {met.length === 0 ? null : (
         <ul className="cautions">
           {met.map(({ id: caution, says }) => (
