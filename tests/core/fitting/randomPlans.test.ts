@@ -1,15 +1,16 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { dimensionsOf } from "../../../core/fitting/dimensions.ts";
 import { panelSlack } from "../../../core/fitting/panelSlack.ts";
 import type { Box } from "../../../core/geometry/box.ts";
 import type { Elevation, Instance } from "../../../core/model/instance.ts";
 import type { Layout, Panel, Slack } from "../../../core/model/plan.ts";
 import { planJob } from "../../support/planJob.ts";
 import { randomJob } from "../../support/randomJob.ts";
-import { regionOf } from "./builders.ts";
+import { regionOf, regionsOf } from "./builders.ts";
 
-test("on random plans: shifted by its slack, film is everywhere still and at least the bleed or lap is told", () => {
-  const told = { panels: 0 };
+test("on random plans: shifted by its slack, film is everywhere still; dimensions are complete and give nothing negative", () => {
+  const told = { panels: 0, dimensions: 0 };
   fc.assert(
     fc.property(randomJob, fc.integer({ min: 1, max: 997 }), (job, salt) => {
       const { instance, result } = planJob(job, { work: 1 });
@@ -22,11 +23,25 @@ test("on random plans: shifted by its slack, film is everywhere still and at lea
         told.panels += own.length;
         staysCovered(instance, elevation, own, slacks, salt);
       }
+      told.dimensions += dimensionsHold(instance, layout);
     }),
-    { seed: 20260708, numRuns: 40 },
+    { seed: 20260708, numRuns: 30 },
   );
   expect(told.panels).toBeGreaterThan(100);
+  expect(told.dimensions).toBeGreaterThan(100);
 });
+
+/** Every section with panels is measured both ways. @returns how many dimensions there are */
+function dimensionsHold(instance: Instance, { panels, seams, sections }: Layout): number {
+  const dimensions = dimensionsOf(instance, regionsOf(instance.elevations), panels, seams, sections);
+  const panelled = new Set(panels.map(({ elevation, section }) => `${elevation}/${section}`));
+  expect(dimensions.length).toBeGreaterThanOrEqual(2 * panelled.size);
+  for (const { slack, from, to } of dimensions) {
+    expect(slack).toBeGreaterThanOrEqual(0);
+    expect(to).toBeGreaterThan(from);
+  }
+  return dimensions.length;
+}
 
 /** Holds points of the needed region against the windows, each panel in turn shifted by each of its slacks. */
 function staysCovered(
