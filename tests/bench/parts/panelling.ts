@@ -43,7 +43,7 @@ function alone(group: MirrorGroup, sectionId: string): MirrorGroup {
     ];
     return { ...elevation, outline, box: section.box, sections: [section], fill: [] };
   };
-  return { source: only(group.source), mirrors: group.mirrors.map(only) };
+  return { ...group, source: only(group.source), mirrors: group.mirrors.map(only) };
 }
 
 /** The demo's panelling in this process, warm: every split that no other beats, whole elevations and single sections. */
