@@ -82,6 +82,7 @@ export interface Draft {
     readonly direction?: "vertical" | "horizontal";
     readonly film?: string;
     readonly window: readonly [number, number, number, number];
+    readonly slack?: Document;
   }[];
   /** `between` and `top` by panel ids, or by section ids at a border. */
   readonly seams?: readonly Document[];
@@ -93,6 +94,9 @@ export interface Draft {
   readonly rollWidth?: number | null;
   readonly applyOrder?: readonly string[];
   readonly warnings?: readonly string[];
+  /** Further parts of the layout, and of the plan, as their file holds them. */
+  readonly parts?: Document;
+  readonly planParts?: Document;
 }
 
 /** A whole plan from a draft, its totals worked out by the costing code, which shares nothing with the verifier. */
@@ -135,8 +139,10 @@ export function drafted(job: Document, draft: Draft): { instance: Instance; plan
         wasteBy: dummy.wasteBy,
         bound: numbers,
         warnings: draft.warnings ?? [],
+        ...draft.parts,
       },
     ],
+    ...draft.planParts,
     frontier: ["drafted"],
     chosen: "drafted",
   };
@@ -199,3 +205,39 @@ export function rulesBrokenBy(job: Document, draft: Draft): string[] {
 
 /** One tick, in inches. */
 export const TICK = 1 / 1_016_000;
+
+/** The elevation E of a small job, 100 x 20 unless drawn otherwise. */
+export const elevationE = (more: Document = {}): Document => ({
+  id: "E",
+  film: "f",
+  outline: rectangle(0, 0, 100, 20),
+  sections: [{ id: "whole", box: [0, 0, 100, 20], direction: "either" }],
+  ...more,
+});
+
+/** An open seam of E at 50 from 0 to 20, E/1 over E/2 by 1, unless said otherwise. */
+export const seamOfE = (more: Document = {}): Document => ({
+  id: "s",
+  elevation: "E",
+  section: "whole",
+  axis: "x",
+  at: 50,
+  from: 0,
+  to: 20,
+  kind: "open",
+  overlap: 1,
+  finishedOverlap: 1,
+  between: ["E/1", "E/2"],
+  top: "E/1",
+  ...more,
+});
+
+/** Two upright panels of E that meet at 50 and reach past it by this much, with their seam. */
+export const halvesOfE = (half: number, more: Document = {}): Draft => ({
+  panels: [
+    { id: "E/1", window: [-1, -1, 50 + half, 21] },
+    { id: "E/2", window: [50 - half, -1, 101, 21] },
+  ],
+  seams: [seamOfE({ overlap: 2 * half, finishedOverlap: 2 * half, ...more })],
+  applyOrder: ["E/2", "E/1"],
+});

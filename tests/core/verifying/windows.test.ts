@@ -1,42 +1,20 @@
 import { describe, expect, test } from "vitest";
-import { type Document, type Draft, rectangle, rulesBrokenBy, smallJob, TICK } from "./support.ts";
+import {
+  type Document,
+  type Draft,
+  elevationE,
+  halvesOfE,
+  rectangle,
+  rulesBrokenBy,
+  seamOfE,
+  smallJob,
+  TICK,
+} from "./support.ts";
 
-/** The elevation E of a small job, 100 x 20 unless drawn otherwise. */
-const elevation = (more: Document = {}): Document => ({
-  id: "E",
-  film: "f",
-  outline: rectangle(0, 0, 100, 20),
-  sections: [{ id: "whole", box: [0, 0, 100, 20], direction: "either" }],
-  ...more,
-});
-
-const seam = (more: Document): Document => ({
-  id: "s",
-  elevation: "E",
-  section: "whole",
-  axis: "x",
-  at: 50,
-  from: 0,
-  to: 20,
-  kind: "open",
-  overlap: 1,
-  finishedOverlap: 1,
-  between: ["E/1", "E/2"],
-  top: "E/1",
-  ...more,
-});
-
-const border = (more: Document): Document => seam({ section: null, border: true, ...more });
+const border = (more: Document): Document => seamOfE({ section: null, border: true, ...more });
 
 /** Two upright panels that meet at 50. */
-const halves: Draft = {
-  panels: [
-    { id: "E/1", window: [-1, -1, 50.5, 21] },
-    { id: "E/2", window: [49.5, -1, 101, 21] },
-  ],
-  seams: [seam({})],
-  applyOrder: ["E/2", "E/1"],
-};
+const halves = halvesOfE(0.5);
 
 /** The draft with one window edge moved. */
 const moved = (draft: Draft, id: string, edge: 0 | 1 | 2 | 3, by: number): Draft => ({
@@ -49,7 +27,7 @@ const moved = (draft: Draft, id: string, edge: 0 | 1 | 2 | 3, by: number): Draft
 });
 
 describe("bleed and overlap reach far enough, to the tick", () => {
-  const job = smallJob([elevation()]);
+  const job = smallJob([elevationE()]);
   test("two plain panels", () => expect(rulesBrokenBy(job, halves)).toEqual([]));
   test.each([
     ["E/1", 0, TICK, "windowsReachAcross"],
@@ -66,7 +44,7 @@ describe("bleed and overlap reach far enough, to the tick", () => {
   });
   test("more overlap is allowed when it is told", () => {
     const wide = moved(halves, "E/1", 2, 2);
-    expect(rulesBrokenBy(job, { ...wide, seams: [seam({ overlap: 3, finishedOverlap: 3 })] })).toEqual([]);
+    expect(rulesBrokenBy(job, { ...wide, seams: [seamOfE({ overlap: 3, finishedOverlap: 3 })] })).toEqual([]);
     expect(rulesBrokenBy(job, wide)).toEqual(["seamOverlaps"]);
   });
 });
@@ -79,13 +57,13 @@ describe("a sloped outline", () => {
     [100, 20],
     [0, 40],
   ];
-  const job = smallJob([elevation({ outline, sections: [] })]);
+  const job = smallJob([elevationE({ outline, sections: [] })]);
   const draft: Draft = {
     panels: [
       { id: "E/1", window: [-1, -1, 50.5, 41] },
       { id: "E/2", window: [49.5, -1, 101, 31.1] },
     ],
-    seams: [seam({ to: 30 })],
+    seams: [seamOfE({ to: 30 })],
     applyOrder: ["E/2", "E/1"],
   };
   test("its highest point in the strip counts, where the slope meets a whole tick to the tick", () => {
@@ -95,7 +73,7 @@ describe("a sloped outline", () => {
   test("where it meets none, two ticks are allowed and three are not", () => {
     // 20 over 99.7: at 49.5 the top stands at 40 - 49.5 * 20 / 99.7 = 30.0702106..., 30551333.99 ticks, rounded out.
     const steep = smallJob([
-      elevation({
+      elevationE({
         outline: [
           [0, 0],
           [99.7, 0],
@@ -114,7 +92,7 @@ describe("a sloped outline", () => {
         { id: "E/1", window: [-1, -1, 50.5, 41] },
         { id: "E/2", window: [49.5, -1, 100.7, (ticks - short) * TICK + 1] },
       ],
-      seams: [seam({ to: line * TICK })],
+      seams: [seamOfE({ to: line * TICK })],
     });
     expect(rulesBrokenBy(steep, at(0))).toEqual([]);
     expect(rulesBrokenBy(steep, at(2))).toEqual([]);
@@ -123,7 +101,7 @@ describe("a sloped outline", () => {
   test("a sloped nose gets its bleed across", () => {
     // The left end leans from 10 at the foot to 0 at the top: the first panel starts at -1, not at 9.
     const nose = smallJob([
-      elevation({
+      elevationE({
         outline: [
           [10, 0],
           [50, 0],
@@ -168,7 +146,7 @@ describe("bleed of each side", () => {
 
 describe("a doorway through the whole height", () => {
   const openings = [{ id: "door", outline: rectangle(40, -1, 60, 21) }];
-  const job = smallJob([elevation({ openings })], { films: [{ id: "f", rollWidths: [110], pricePerArea: 0.01 }] });
+  const job = smallJob([elevationE({ openings })], { films: [{ id: "f", rollWidths: [110], pricePerArea: 0.01 }] });
   const draft: Draft = {
     panels: [
       { id: "E/1", window: [-1, -1, 41, 21] },
@@ -190,7 +168,7 @@ describe("a doorway through the whole height", () => {
   test("a strip that ends on the line where film steps down holds that line", () => {
     // Film is 20 high to 50 and 10 high from there; the second window starts at 50, so its strip touches the step.
     const stepped = smallJob([
-      elevation({
+      elevationE({
         outline: [
           [0, 0],
           [100, 0],
@@ -207,7 +185,7 @@ describe("a doorway through the whole height", () => {
         { id: "E/1", window: [-1, -1, 51, 21] },
         { id: "E/2", window: [50, -1, 101, top] },
       ],
-      seams: [seam({ at: 50.5, to: 10 })],
+      seams: [seamOfE({ at: 50.5, to: 10 })],
       applyOrder: ["E/2", "E/1"],
     });
     expect(rulesBrokenBy(stepped, at(21))).toEqual([]);
@@ -215,11 +193,11 @@ describe("a doorway through the whole height", () => {
   });
   test("a seam in the doorway is none", () => {
     const lapped = moved(moved(draft, "E/1", 2, 9.5), "E/2", 0, -9.5);
-    const withSeam = { ...lapped, seams: [seam({})], applyOrder: ["E/2", "E/1"] };
+    const withSeam = { ...lapped, seams: [seamOfE({})], applyOrder: ["E/2", "E/1"] };
     expect(rulesBrokenBy(job, withSeam)).toContain("seamLines");
   });
   test("without the doorway, two panels without a seam leave film bare", () => {
-    expect(rulesBrokenBy(smallJob([elevation()], { films: job.films }), draft)).toEqual(["windowsReachAcross"]);
+    expect(rulesBrokenBy(smallJob([elevationE()], { films: job.films }), draft)).toEqual(["windowsReachAcross"]);
   });
 });
 
@@ -228,7 +206,7 @@ describe("sections and their borders", () => {
     { id: "lower", box: [0, 0, 40, 10], direction: "horizontal" },
     { id: "upper", box: [0, 10, 40, 20], direction: "horizontal" },
   ];
-  const boxes = elevation({ outline: rectangle(0, 0, 40, 20), sections });
+  const boxes = elevationE({ outline: rectangle(0, 0, 40, 20), sections });
   const meeting = border({ axis: "y", at: 10, from: 0, to: 40, between: ["lower", "upper"], top: "upper" });
   const draft = (lowerTop: number, overlap = lowerTop - 9.5): Draft => ({
     panels: [
@@ -269,7 +247,10 @@ describe("sections and their borders", () => {
         { id: "E/2", section: "lower", window: [19.5, -1, 41, tops[1]] },
         { id: "E/upper", section: "upper", direction: "horizontal", window: [-1, 9.5, 41, 21] },
       ],
-      seams: [seam({ section: "lower", at: 20, to: 10 }), { ...meeting, id: "b", overlap, finishedOverlap: overlap }],
+      seams: [
+        seamOfE({ section: "lower", at: 20, to: 10 }),
+        { ...meeting, id: "b", overlap, finishedOverlap: overlap },
+      ],
       applyOrder: ["E/2", "E/1", "E/upper"],
     });
     expect(rulesBrokenBy(job, lower([12, 11], 1.5))).toEqual([]);
@@ -285,7 +266,7 @@ describe("fills", () => {
   const job = (maxDepth: number) =>
     smallJob(
       [
-        elevation({
+        elevationE({
           outline: rectangle(0, 0, 40, 30),
           sections: [],
           fill: [
@@ -321,7 +302,7 @@ describe("fills", () => {
     expect(rulesBrokenBy(job(5), laps("bl", "fill-bottom"))).toEqual(["lapsRight"]);
   });
   test("a fill that the job doesn't allow", () => {
-    const without = smallJob([elevation({ outline: rectangle(0, 0, 40, 30), sections: [] })], { films });
+    const without = smallJob([elevationE({ outline: rectangle(0, 0, 40, 30), sections: [] })], { films });
     expect(rulesBrokenBy(without, draft)).toContain("sectionsTile");
   });
   test("two borders of one fill agree on its depth", () => {
@@ -336,7 +317,7 @@ describe("fills", () => {
     const openings = [{ id: "band", outline: rectangle(-1, 5, 41, 8) }];
     const banded = smallJob(
       [
-        elevation({
+        elevationE({
           outline: rectangle(0, 0, 40, 30),
           sections: [],
           openings,
@@ -358,14 +339,14 @@ describe("fills", () => {
 });
 
 describe("kinds, breaks and what they ask", () => {
-  const withLines = (more: Document) => smallJob([elevation(more)]);
+  const withLines = (more: Document) => smallJob([elevationE(more)]);
   const line = (more: Document) => ({ id: "b", axis: "x", at: 50, from: 0, to: 20, ...more });
   const lapped = (half: number, kind: string, finishedOverlap: number): Draft => ({
     panels: [
       { id: "E/1", window: [-1, -1, 50 + half, 21] },
       { id: "E/2", window: [50 - half, -1, 101, 21] },
     ],
-    seams: [seam({ kind, overlap: 2 * half, finishedOverlap })],
+    seams: [seamOfE({ kind, overlap: 2 * half, finishedOverlap })],
     applyOrder: ["E/2", "E/1"],
   });
   test("a gap asks the trim, a moulding its own width where that is more", () => {
@@ -405,7 +386,7 @@ describe("kinds, breaks and what they ask", () => {
     expect(rulesBrokenBy(job, halves)).toEqual(["mustSplit"]);
   });
   test("most open seams", () => {
-    const most = (maxOpenSeams: number) => smallJob([elevation()], { rules: { maxOpenSeams } });
+    const most = (maxOpenSeams: number) => smallJob([elevationE()], { rules: { maxOpenSeams } });
     expect(rulesBrokenBy(most(1), halves)).toEqual([]);
     expect(rulesBrokenBy(most(0), halves)).toEqual(["openSeams"]);
   });
@@ -416,10 +397,10 @@ describe("kinds, breaks and what they ask", () => {
     ["down", "E/1"],
     ["none", "E/1"],
   ])("the front to the %s: %s on top", (travel, top) => {
-    const job = smallJob([elevation({ travel })]);
+    const job = smallJob([elevationE({ travel })]);
     const lap = (over: string): Draft => ({
       ...halves,
-      seams: [seam({ top: over })],
+      seams: [seamOfE({ top: over })],
       applyOrder: over === "E/1" ? ["E/2", "E/1"] : ["E/1", "E/2"],
     });
     expect(rulesBrokenBy(job, lap(top))).toEqual([]);
@@ -432,7 +413,7 @@ describe("kinds, breaks and what they ask", () => {
 
 describe("zones to keep clear", () => {
   const zone = (box: number[], rule = "never") => ({ id: "z", label: "name", box, rule });
-  const withZone = (more: Document) => smallJob([elevation(more)]);
+  const withZone = (more: Document) => smallJob([elevationE(more)]);
   test("the shared band may touch it and no more", () => {
     expect(rulesBrokenBy(withZone({ keepClear: [zone([50.5, 5, 60, 15])] }), halves)).toEqual([]);
     expect(rulesBrokenBy(withZone({ keepClear: [zone([50.5 - TICK, 5, 60, 15])] }), halves)).toEqual(["keepClear"]);
@@ -447,7 +428,7 @@ describe("zones to keep clear", () => {
     const breaks = [{ id: "b", axis: "x", at: 50, from: 0, to: 20 }];
     const draft: Draft = {
       ...moved(moved(halves, "E/1", 2, 1.5), "E/2", 0, -1.5),
-      seams: [seam({ kind: "break", overlap: 4, finishedOverlap: 0 })],
+      seams: [seamOfE({ kind: "break", overlap: 4, finishedOverlap: 0 })],
     };
     expect(rulesBrokenBy(withZone({ breaks, keepClear: [zone([50, 5, 60, 15])] }), draft)).toEqual([]);
     expect(rulesBrokenBy(withZone({ breaks, keepClear: [zone([50 - TICK, 5, 60, 15])] }), draft)).toEqual([
@@ -461,7 +442,7 @@ describe("zones to keep clear", () => {
   });
   test("a band over an opening reaches only from its lowest to its highest needed point", () => {
     const openings = [{ id: "arch", outline: rectangle(45, -1, 55, 6) }];
-    const draft = { ...halves, seams: [seam({ from: 6 })] };
+    const draft = { ...halves, seams: [seamOfE({ from: 6 })] };
     expect(rulesBrokenBy(withZone({ openings, keepClear: [zone([45, 0, 55, 6])] }), draft)).toEqual([]);
     expect(rulesBrokenBy(withZone({ openings, keepClear: [zone([45, 0, 55, 6 + TICK])] }), draft)).toEqual([
       "keepClear",
