@@ -25,8 +25,8 @@ import type { SectionTask } from "./sectionTask.ts";
  * penalties and the length of both its neighbours, so the area of any split is linear in the seam's position. Take a
  * split, and a longest run of seams off the marks whose neighbours are full panels apart. Moving the run as one changes
  * the area linearly, so one of both ways does not raise it: go that way until a seam of the run meets a mark (or the
- * grid line next to it on this side, since a window that touches a mark already counts as reaching it), or a panel at
- * the run's end becomes full and joins the next seam to the run. Repeat: every run ends up tied by full panels to a mark
+ * grid line next to it on this side, since a window that touches a mark already counts as reaching it; so at the ends of
+ * the section, where no seam may lie), or a panel at the run's end becomes full and joins the next seam to the run. Repeat: every run ends up tied by full panels to a mark
  * or to an end of the section, which is what the chains hold. Visible length is linear likewise. Where reach slopes, the
  * length of a panel is only convex in the seam's position, and the grid stays.
  *
@@ -47,10 +47,15 @@ export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
   const places = new Set<Ticks>();
   const marks = marksOf(task);
   const sloped = needsGrid(task);
-  for (const mark of marks) {
-    places.add(mark);
+  for (const mark of marks) places.add(mark);
+  for (const mark of [span.u0, ...marks, span.u1]) {
     places.add(Math.ceil(mark / grid - 1) * grid);
     places.add(Math.floor(mark / grid + 1) * grid);
+  }
+  if (usualHalf(task.members, [task.section.film], task.rules) === 0) {
+    // Nothing lies half an overlap inside the ends of the section: the lines of the grid next to them stand in.
+    places.add(Math.floor(span.u0 / grid + 1) * grid);
+    places.add(Math.ceil(span.u1 / grid - 1) * grid);
   }
   if (every || sloped) {
     for (let at = Math.ceil(span.u0 / grid) * grid; at < span.u1; at += grid) places.add(at);
