@@ -2,6 +2,7 @@ import { type BoundKey, KnownBounds } from "./bounds.ts";
 import type { MirrorGroup } from "./choosing/mirrorGroups.ts";
 import type { WidthChoice } from "./choosing/rollWidths.ts";
 import { measureLayout } from "./costing/measureLayout.ts";
+import { fitOut } from "./fitOut.ts";
 import { neededRegion, type Region } from "./geometry/region.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Instance } from "./model/instance.ts";
@@ -12,8 +13,6 @@ import type { Run } from "./model/run.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
 import { layFree } from "./rolls/layFree.ts";
 import { layOnRolls } from "./rolls/layOnRolls.ts";
-import { applyOrder } from "./sequencing/applyOrder.ts";
-import { circleProblem } from "./sequencing/lapOrder.ts";
 import { printOrder } from "./sequencing/printOrder.ts";
 
 /** What every layout of one instance is measured with, worked out once. */
@@ -68,18 +67,18 @@ export function layOut(
     instance,
     coverings.flatMap((covering) => covering.seams),
   );
+  const sections = inJobOrder(
+    instance,
+    coverings.flatMap((covering) => covering.sections ?? []),
+  );
+  const fitted = fitOut(instance, measuring.regions, panels, seams, sections, choice.widthByFilm);
+  if ("reasons" in fitted) return fitted;
   const inCuts =
     known === undefined
       ? layOnRolls(instance, panels, choice.rollWidth, run, engine, patternSteps)
       : { rolls: known, warnings: [] };
   if ("reasons" in inCuts) return inCuts;
-  const applied = applyOrder(instance, panels, seams);
-  if ("circle" in applied) return { reasons: [circleProblem(instance.elevations, applied.circle)] };
   const laid = nesting === "free" ? layFree(instance, panels, inCuts.rolls, run) : inCuts;
-  const sections = inJobOrder(
-    instance,
-    coverings.flatMap((covering) => covering.sections ?? []),
-  );
   const penalties = coverings.reduce((total, { measures }) => total + measures.penalties, 0);
   const { totals, wasteBy } = measureLayout(instance, measuring.regions, {
     panels,
@@ -93,16 +92,13 @@ export function layOut(
       id,
       rollWidth: choice.rollWidth,
       nesting,
-      panels,
-      seams,
+      ...fitted,
       rolls: laid.rolls,
       printOrder: printOrder(instance, panels, laid.rolls),
-      applyOrder: applied.steps,
       totals,
       wasteBy,
       bound: measuring.bounds.against(key, totals.cost.total),
       warnings: laid.warnings,
-      ...(sections.length > 0 ? { sections } : {}),
     },
   };
 }

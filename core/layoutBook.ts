@@ -6,7 +6,7 @@ import { worthComparing } from "./costing/worthComparing.ts";
 import { type Laying, layOut, type Measuring, measuringOf } from "./layOut.ts";
 import type { Covering } from "./model/covering.ts";
 import type { Direction, Instance } from "./model/instance.ts";
-import { type Layout, type Plan, seamCount } from "./model/plan.ts";
+import { type Layout, type Plan, type Shortfall, seamCount } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
 import type { Run } from "./model/run.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
@@ -55,6 +55,8 @@ export class LayoutBook {
   private reported: string | null = null;
   /** Told with every layout: widths without a plan. */
   warnings: () => readonly string[] = () => [];
+  /** Told with the plan once they are known. */
+  shortfalls: readonly Shortfall[] = [];
 
   constructor(
     instance: Instance,
@@ -146,6 +148,7 @@ export class LayoutBook {
       layouts: worthComparing(told, frontier),
       frontier,
       chosen: frontier[0] as string,
+      ...(this.shortfalls.length > 0 ? { shortfalls: this.shortfalls } : {}),
     };
   }
 

@@ -1,9 +1,10 @@
 import { type Combination, combinations } from "./choosing/combinations.ts";
+import { joinCoverings } from "./choosing/joinCoverings.ts";
 import { type MirrorGroup, mirrorGroups } from "./choosing/mirrorGroups.ts";
 import { panellingLimits, type WidthChoice, widthChoices, withoutFilm } from "./choosing/rollWidths.ts";
 import { byCost } from "./costing/frontier.ts";
 import { type Branch, LayoutBook } from "./layoutBook.ts";
-import type { Covering } from "./model/covering.ts";
+import type { Covering, PanellingLimits } from "./model/covering.ts";
 import type { Direction, Instance } from "./model/instance.ts";
 import type { Layout } from "./model/plan.ts";
 import type { Problem } from "./model/problem.ts";
@@ -11,7 +12,9 @@ import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
 import { type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
 import { coverParted } from "./panelling/coverParted.ts";
+import { coverFollower } from "./panelling/followers.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
+import { shortfalls } from "./shortfalls.ts";
 import { type Ticks, ticksTo } from "./units/ticks.ts";
 
 export interface SolveOptions {
@@ -63,7 +66,7 @@ class Search {
   private readonly book: LayoutBook;
   private readonly groups: readonly MirrorGroup[];
   /** By group, what panelling worked out for other widths and directions. */
-  private readonly known: readonly KnownSplits[];
+  private readonly known: ReadonlyMap<MirrorGroup, KnownSplits>;
   private readonly reasons: Problem[] = [];
   /** What to know of how the search was made. */
   private readonly searchWarnings = new Set<string>();
@@ -74,7 +77,7 @@ class Search {
     this.instance = instance;
     this.run = run;
     this.groups = mirrorGroups(instance.elevations);
-    this.known = this.groups.map(knownSplits);
+    this.known = new Map(this.groups.map((group) => [group, knownSplits()]));
     this.book = new LayoutBook(instance, this.groups, options, run);
     this.book.warnings = () => [
       ...[...this.widthWarnings].flatMap(([width, why]) => (this.isPlanned(width) ? [] : [why])),
@@ -84,6 +87,7 @@ class Search {
 
   result(): Result {
     const branches = this.branches();
+    if (this.book.entries.length > 0) this.book.shortfalls = shortfalls(this.instance, this.book.plan(), this.run);
     for (const [i, branch] of this.cheapestFirst(branches).entries()) {
       this.layOutEach(branch, combinations(branch.groups));
       if (i === 0) this.sharpen("chosen");
@@ -152,16 +156,49 @@ class Search {
     }
     const limits = { ...panellingLimits(this.instance, choice, preferred), withoutFills };
     const groups: (readonly Covering[])[] = [];
-    for (const [i, { source, mirrors }] of this.groups.entries()) {
-      const covered = coverParted(this.instance, source, mirrors, limits, this.run, this.known[i]);
+    const led = this.groups.filter(({ follows }) => follows === null);
+    for (const group of led) {
+      const covered = coverParted(this.instance, group.source, group.mirrors, limits, this.run, this.known.get(group));
       if ("reasons" in covered) {
         reasons.push(...covered.reasons);
         continue;
       }
-      groups.push(covered.coverings);
       for (const warning of covered.warnings) this.searchWarnings.add(warning);
+      const failures: Problem[] = [];
+      const joined: Covering[] = [];
+      for (const covering of covered.coverings) {
+        if (joined.length > 0 && this.run.stop()) break;
+        joined.push(...this.withFollowers(group, covering, limits, failures));
+      }
+      if (joined.length > 0) groups.push(joined);
+      else reasons.push(...failures);
     }
-    return groups.length === this.groups.length ? { choice, preferred, groups } : null;
+    return groups.length === led.length ? { choice, preferred, groups } : null;
+  }
+
+  /** A covering with those of all that follow its elevations, as one; nothing where one of them can't be covered. */
+  private withFollowers(
+    leader: MirrorGroup,
+    covering: Covering,
+    limits: PanellingLimits,
+    failures: Problem[],
+  ): Covering[] {
+    let joined = covering;
+    // Groups stand behind those that they follow, so what a follower follows is covered by then.
+    const led = new Set([leader.source.id]);
+    for (const group of this.groups) {
+      if (group.follows === null || !led.has(group.follows)) continue;
+      const { source, mirrors } = group;
+      const known = this.known.get(group);
+      const followed = coverFollower(this.instance, source, mirrors, joined, limits, this.run, known);
+      if ("reasons" in followed) {
+        failures.push(...followed.reasons);
+        return [];
+      }
+      led.add(source.id);
+      joined = joinCoverings(joined, [followed.covering]);
+    }
+    return [joined];
   }
 
   private noteWidth(choice: WidthChoice, reasons: readonly Problem[]): void {
