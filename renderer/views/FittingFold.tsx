@@ -3,7 +3,7 @@ import { Fold } from "../controls/Fold.tsx";
 import { useCommands } from "../state/context.ts";
 import { panelName } from "../state/links.ts";
 import { stepsOn } from "../state/steps.ts";
-import { counted } from "../state/words.ts";
+import { asSentence, counted } from "../state/words.ts";
 import { useOnSheet } from "./hooks.ts";
 
 /** The order in which panels, fills and loose pieces go on, each with its reason. */
@@ -22,7 +22,7 @@ export function FittingFold({ elevation }: { readonly elevation: string }) {
               {item}
             </Button>
             {role === "panel" ? null : <span className="aside"> {role}</span>}
-            <p>{why}</p>
+            <p>{asSentence(why)}</p>
           </li>
         ))}
       </ol>

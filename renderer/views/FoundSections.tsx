@@ -1,4 +1,4 @@
-import { directionWords } from "../state/words.ts";
+import { asSentence, directionWords } from "../state/words.ts";
 import { useOnSheet } from "./hooks.ts";
 
 /** The sections that the layout shown found on an elevation, each with the reason why; nothing where it keeps those given. */
@@ -13,7 +13,7 @@ export function FoundSections({ elevation }: { readonly elevation: string }) {
         {found.map(({ id, direction, why }) => (
           <li key={id} className="row-prose">
             <strong>{id}</strong> <span className="aside">panels run {directionWords[direction]}</span>
-            <p>{why}</p>
+            <p>{asSentence(why)}</p>
           </li>
         ))}
       </ul>

@@ -1,7 +1,10 @@
 import type { PlanLayout } from "../../shared/planFile.ts";
+import { safeWords } from "../state/slack.ts";
 import {
   area,
+  asSentence,
   boundWords,
+  directionWords,
   layoutTitle,
   layoutWay,
   lengthWithUnit,
@@ -14,8 +17,12 @@ import { useOnSheet } from "./hooks.ts";
 
 /** The layout in numbers: what it costs and why, where the film goes, and what choosing it means beside the best one. */
 export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
-  const { plan, unit, currency } = useOnSheet();
+  const { plan, unit, currency, elevations } = useOnSheet();
   const { totals, wasteBy, bound } = layout;
+  const parted = layout.sections ?? [];
+  const differing = layout.differences ?? [];
+  const tightest = [...(layout.dimensions ?? [])].sort((a, b) => a.slack - b.slack)[0];
+  const nameOf = (id: string): string => elevations.find((one) => one.id === id)?.name || id;
   const chosen = plan?.layouts.find(({ id }) => id === plan.chosen);
   return (
     <>
@@ -39,8 +46,43 @@ export function LayoutDetails({ layout }: { readonly layout: PlanLayout }) {
           ["Along colour edges", String(totals.colourEdgeSeams)],
           ["Hidden in breaks, besides", String(totals.breakSeams)],
           ["Seams seen, length", lengthWithUnit(Math.round(totals.visibleSeamLength * 10) / 10, unit)],
+          [
+            "Weighed by height and artwork",
+            totals.weightedSeamLength === undefined
+              ? null
+              : lengthWithUnit(Math.round(totals.weightedSeamLength * 10) / 10, unit),
+          ],
+          ["Tightest measure", tightest === undefined ? null : safeWords(tightest.slack, unit)],
         ]}
       />
+      {parted.length === 0 ? null : (
+        <>
+          <h4>Sections found</h4>
+          <ul className="rows">
+            {parted.map(({ elevation, id, direction, why }) => (
+              <li key={`${elevation}/${id}`} className="row-prose">
+                <strong>
+                  {nameOf(elevation)}, {id}
+                </strong>{" "}
+                <span className="aside">panels run {directionWords[direction]}</span>
+                <p>{asSentence(why)}</p>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {differing.length === 0 ? null : (
+        <>
+          <h4>Where sides differ</h4>
+          <ul className="rows">
+            {differing.map(({ elevation, section, axis, at, says }) => (
+              <li key={`${elevation}/${section} ${axis} ${at}`} className="row-prose">
+                {asSentence(`${nameOf(elevation)}: ${says}`)}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
       <h4>What it costs</h4>
       <Facts
         facts={[

@@ -2,6 +2,7 @@ import { Button } from "../controls/Button.tsx";
 import { ChoiceField } from "../controls/jobFields.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
 import { listIn, titleOf } from "../state/entries.ts";
+import { asSentence } from "../state/words.ts";
 import { FoundSections } from "./FoundSections.tsx";
 import { useOnSheet } from "./hooks.ts";
 
@@ -69,7 +70,7 @@ function Differences({ elevation, other }: { readonly elevation: string; readonl
         <ul className="rows">
           {differences.map(({ section, axis, at, says }) => (
             <li key={`${section} ${axis} ${at}`} className="row-prose">
-              {says}
+              {asSentence(says)}
             </li>
           ))}
         </ul>
