@@ -14,10 +14,10 @@ const FINEST: Ticks = TICKS_PER.in / 8;
 /** Most steps on a side of a cell, so that the work for a coarse map stays in hand. */
 const MOST_STEPS = 32;
 /**
- * How much change of colour, in L*a*b* per inch of seam, makes a seam half as visible as can be: a black line on white
- * crossed once in every inch. A choice of this program's, no source.
+ * How much change of colour, in L*a*b* per inch of seam, makes a seam half as visible as can be: from black to white once
+ * in every inch. A choice of this program's, no source.
  */
-const HALF = 200;
+const HALF = 100;
 /** The cells of a map that covers a box: from its lower left corner, the last ones reaching past it where need be. */
 export function cellsOver(box: Box, cell: Ticks): { readonly columns: number; readonly rows: number } {
   const count = (length: Ticks): number => Math.max(1, Math.ceil(length / cell));
@@ -44,7 +44,7 @@ export function seamVisibility(picture: Picture, registration: Registration, cel
  * structure in several directions at once, as lettering has it: of the colour gradients of the cell and its eight
  * neighbours (tensor of Di Zenzo 1986, Computer Vision, Graphics, and Image Processing 33(1), 116–125) the part across
  * their main direction, so that no single straight edge, however steep, is taken for lettering. The sum s, per inch,
- * gives 255 · s / (s + 200). Changes of colour that are just not noticed count nothing, so a flat or softly shaded ground
+ * gives 255 · s / (s + 100). Changes of colour that are just not noticed count nothing, so a flat or softly shaded ground
  * is 0.
  *
  * @param picture at least one pixel

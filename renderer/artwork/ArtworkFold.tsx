@@ -162,18 +162,18 @@ function MapFacts({ elevation, unit }: ArtworkToolsProps): ReactNode {
   const own = useSheet((state) => ownMap(state.document?.job, elevation.id));
   const { seamMap, mirrorOf } = elevation;
   if (seamMap === null) {
-    return <p className="aside">No map yet: seams are weighed by their length alone.</p>;
+    return <p className="aside artwork-map">No map yet: seams are weighed by their length alone.</p>;
   }
   const size = `${seamMap.columns} by ${seamMap.rows} cells of ${lengthWithUnit(ticksTo(seamMap.cell, unit), unit)}`;
   if (own === null) {
     return (
-      <p className="aside">
+      <p className="aside artwork-map">
         The map of {mirrorOf}, mirrored: {size}. Load a picture to give this side its own.
       </p>
     );
   }
   return (
-    <p className="row-words">
+    <p className="row-words artwork-map">
       <span>
         Map {typeof own.picture === "string" ? `read from ${own.picture}` : "in the job"}: {size}.
       </span>

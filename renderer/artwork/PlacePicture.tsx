@@ -15,9 +15,9 @@ interface PlacePictureProps {
 type Which = "a" | "b";
 
 const ways = [
-  ["fit", "over the whole elevation"],
+  ["fit", "over the whole"],
   ["places", "by two places"],
-  ["distance", "by a place and a distance"],
+  ["distance", "by a known distance"],
 ] as const;
 
 /** How the picture lies on the elevation: over the whole of it, or by two of its places that are pointed at and typed. */

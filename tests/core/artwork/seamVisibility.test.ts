@@ -25,8 +25,8 @@ const rowSums = ({ columns, rows, level }: SeamMap): number[] =>
 const leastAt = (values: readonly number[]): number => values.indexOf(Math.min(...values));
 
 describe("single edges", () => {
-  // 100 of L* less 2.3 that goes unseen, once in an inch: 255 · 97.7 / (97.7 + 200) = 83.69.
-  const once = 84;
+  // 100 of L* less 2.3 that goes unseen, once in an inch: 255 · 97.7 / (97.7 + 100) = 126.02.
+  const once = 126;
 
   test("an edge across the seam is broken by it, an edge along it hides it", () => {
     const levelEdge = mapOf(painted(40, 40, (_, y) => (y < 20 ? white : black)));
@@ -39,9 +39,9 @@ describe("single edges", () => {
   });
 
   test("an edge on the rim of two cells counts half in either", () => {
-    // 255 · 48.85 / (48.85 + 200) = 50.06
+    // 255 · 48.85 / (48.85 + 100) = 83.69
     const { upright } = mapOf(painted(32, 32, (_, y) => (y < 16 ? white : black)));
-    expect([0, 4, 8, 12].map((at) => upright[at])).toEqual([0, 50, 50, 0]);
+    expect([0, 4, 8, 12].map((at) => upright[at])).toEqual([0, 84, 84, 0]);
   });
 
   test("colours alike in lightness still make an edge", () => {
@@ -122,8 +122,8 @@ describe("planted seams are found", () => {
   test("along the stripes themselves nothing is seen, however dense they are", () => {
     const stripes = mapOf(painted(80, 80, (x) => (x % 5 < 2 ? black : white)));
     expect(Math.max(...stripes.upright)).toBe(0);
-    // An edge every 2.5 pixels, so a cell has 2.5 of them at least: 255 · 244.25 / 444.25 = 140.2
-    expect(Math.min(...stripes.level)).toBe(140);
+    // An edge every 2.5 pixels, so a cell has 2.5 of them at least: 255 · 244.25 / 344.25 = 180.9
+    expect(Math.min(...stripes.level)).toBe(181);
   });
 });
 
