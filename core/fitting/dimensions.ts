@@ -3,6 +3,7 @@ import type { Region } from "../geometry/region.ts";
 import type { Elevation, Instance } from "../model/instance.ts";
 import type { Dimension, FoundSection, Panel, Seam } from "../model/plan.ts";
 import type { Ticks } from "../units/ticks.ts";
+import { breakOf, breaksOf, breakWords } from "./features.ts";
 import { type PanelStretch, panelStretches } from "./panelStretches.ts";
 import { boxOf, otherAxis, rangeOn, shared } from "./ranges.ts";
 import { goesOnBeyond, neededParts, type SectionInUse, sectionsInUse } from "./sectionsInUse.ts";
@@ -198,16 +199,13 @@ function gapSide({ openings }: Elevation, axis: Axis, low: Ticks, high: Ticks, a
   return { at, reach: 0, name: there === undefined ? "bare stretch" : `opening '${there.id}'` };
 }
 
-function breakLine({ breaks }: Elevation, seam: Seam): FixedLine {
-  const there = breaks.filter(
-    ({ axis, at, from, to, type }) =>
-      type !== "bodyLine" && axis === seam.axis && at === seam.at && from <= seam.from && to >= seam.to,
-  );
-  const [first] = there;
+function breakLine(elevation: Elevation, seam: Seam): FixedLine {
+  const widest = Math.max(0, ...breaksOf(elevation, seam).map(({ width }) => width));
+  const line = breakOf(elevation, seam);
   return {
     at: seam.at,
-    reach: Math.ceil(Math.max(0, ...there.map(({ width }) => width)) / 2),
-    name: first === undefined ? "break" : `${first.type} '${first.id}'`,
+    reach: Math.ceil(widest / 2),
+    name: line === null ? "break" : `${breakWords[line.type]} '${line.id}'`,
   };
 }
 

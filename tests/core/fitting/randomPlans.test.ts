@@ -1,10 +1,15 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { widthChoices } from "../../../core/choosing/rollWidths.ts";
 import { dimensionsOf } from "../../../core/fitting/dimensions.ts";
 import { panelSlack } from "../../../core/fitting/panelSlack.ts";
+import { seamReasons } from "../../../core/fitting/seamReasons.ts";
 import type { Box } from "../../../core/geometry/box.ts";
+import type { Region } from "../../../core/geometry/region.ts";
 import type { Elevation, Instance } from "../../../core/model/instance.ts";
 import type { Layout, Panel, Slack } from "../../../core/model/plan.ts";
+import { fittingSteps } from "../../../core/sequencing/fittingSteps.ts";
+import { verifyPlan } from "../../../core/verifying/verifyPlan.ts";
 import { planJob } from "../../support/planJob.ts";
 import { randomJob } from "../../support/randomJob.ts";
 import { regionOf, regionsOf } from "./builders.ts";
@@ -24,12 +29,40 @@ test("on random plans: shifted by its slack, film is everywhere still; dimension
         staysCovered(instance, elevation, own, slacks, salt);
       }
       told.dimensions += dimensionsHold(instance, layout);
+      expect(
+        verifyPlan(instance, { ...result.plan, layouts: result.plan.layouts.map((one) => withFitting(instance, one)) }),
+      ).toEqual([]);
     }),
-    { seed: 20260708, numRuns: 30 },
+    { seed: 20260708, numRuns: 20 },
   );
   expect(told.panels).toBeGreaterThan(100);
   expect(told.dimensions).toBeGreaterThan(100);
 });
+
+/** A layout with all that fitters ask of it, as a plan file would hold it. */
+function withFitting(instance: Instance, layout: Layout): Layout {
+  const { panels, seams, sections } = layout;
+  const regions = regionsOf(instance.elevations);
+  const slacks = instance.elevations.flatMap((elevation) => {
+    const found = panelSlack(instance, elevation, panels, seams, regions.get(elevation.id) as Region);
+    const own = panels.filter((panel) => panel.elevation === elevation.id);
+    return own.map((panel, i): [string, Slack] => [panel.id, found[i] as Slack]);
+  });
+  const bySlack = new Map(slacks);
+  const choice = widthChoices(instance).find(({ rollWidth }) => rollWidth === layout.rollWidth);
+  const reasons = seamReasons(instance, regions, panels, seams, choice?.widthByFilm ?? new Map(), sections);
+  expect(reasons.filter((why) => !/^(In|At|On|Along|Over|Open|Border|Inner)\b/.test(why))).toEqual([]);
+  expect(reasons.join()).not.toMatch(/NaN|Infinity|undefined|null/);
+  const fitting = fittingSteps(instance, panels, seams);
+  if ("circle" in fitting) throw new Error(`circle: ${fitting.circle.join(", ")}`);
+  return {
+    ...layout,
+    panels: panels.map((panel) => ({ ...panel, slack: bySlack.get(panel.id) ?? null })),
+    seams: seams.map((seam, i) => ({ ...seam, why: reasons[i] as string })),
+    dimensions: dimensionsOf(instance, regions, panels, seams, sections),
+    fitting: fitting.steps,
+  };
+}
 
 /** Every section with panels is measured both ways. @returns how many dimensions there are */
 function dimensionsHold(instance: Instance, { panels, seams, sections }: Layout): number {
