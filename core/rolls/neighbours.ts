@@ -23,25 +23,28 @@ export function compareRanks(a: readonly number[], b: readonly number[]): number
 
 /**
  * Ranks that bring neighbours together: first what belongs to one vehicle or room, then its copy, its elevations in the
- * job's order, sections in theirs (fills last), panels from left to right or bottom to top.
+ * job's order, sections in that of `panels` (fills last), panels from left to right or bottom to top.
+ *
+ * @param panels all that are to be ranked, those of one section together
  */
-export function panelRank(instance: Instance): (panel: Panel, copy: number) => number[] {
-  const elevations = new Map(instance.elevations.map((elevation, index) => [elevation.id, { elevation, index }]));
+export function panelRank(instance: Instance, panels: readonly Panel[]): (panel: Panel, copy: number) => number[] {
+  const places = new Map(instance.elevations.map(({ id }, index) => [id, index]));
+  const sections = new Map<string, number>();
+  for (const panel of panels) if (!sections.has(sectionOf(panel))) sections.set(sectionOf(panel), sections.size);
   const groups = groupRanks(instance);
   return (panel, copy) => {
-    const { elevation, index } = elevations.get(panel.elevation) as NonNullable<ReturnType<typeof elevations.get>>;
-    const section = elevation.sections.findIndex(({ id }) => id === panel.section);
-    const fill = elevation.fill.findIndex(({ edge }) => `fill-${edge}` === panel.section);
     const { x0, y0 } = panel.window;
     return [
-      groups.get(elevation.id) as number,
+      groups.get(panel.elevation) as number,
       copy,
-      index,
-      section >= 0 ? section : elevation.sections.length + fill,
+      places.get(panel.elevation) as number,
+      sections.get(sectionOf(panel)) as number,
       panel.direction === "vertical" ? x0 : y0,
     ];
   };
 }
+
+const sectionOf = ({ elevation, section }: Panel): string => `${elevation}/${section}`;
 
 /** After every place in a list; finite, so that ranks can be subtracted. */
 const LAST = Number.MAX_SAFE_INTEGER;

@@ -14,7 +14,10 @@ export interface Stack {
 
 /** The panels of a batch by size. Every panel lies at turn 0, but for those that its section turns head to foot. */
 export function panelStacks(instance: Instance, groups: readonly LotGroup[], batch: Batch): Stack[] {
-  const rank = panelRank(instance);
+  const rank = panelRank(
+    instance,
+    groups.flatMap(({ panels }) => panels),
+  );
   const turned = headToFoot(instance);
   const stacks = new Map<string, { shapes: Shape[]; items: Item[] }>();
   for (const [group, { first, count }] of batch.parts.entries()) {
