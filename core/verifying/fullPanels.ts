@@ -6,6 +6,7 @@ import { roundedDown, roundedUp } from "./lines.ts";
 import { boxFrom, otherAxis, rangeOn } from "./ranges.ts";
 import { reachToward } from "./reach.ts";
 import type { SectionView } from "./sections.ts";
+import { isWhole } from "./tolerance.ts";
 
 /** More panels than a job may have: such a row never ends. */
 const ENDLESS = 200_000;
@@ -14,6 +15,8 @@ const ENDLESS = 200_000;
 export interface FullPanels {
   readonly panels: number;
   readonly short: Ticks;
+  /** Whether an end or a gap lies on a slope, so that it was rounded. */
+  readonly rounded: boolean;
 }
 
 /**
@@ -41,14 +44,14 @@ export function fullPanelsIn(
     const part = parts.find(({ to }) => to > done) as Interval;
     const start = Math.max(part.from, done);
     const end = start === part.from ? start + across : start - overlap + across;
-    if (end >= last.to) return { panels, short: last.to - start };
+    if (end >= last.to) return { panels, short: last.to - start, rounded: parts.some((one) => one.rounded) };
     done = end;
   }
   return null;
 }
 
 /** What film must cover between gaps, bleed and halves of borders included. */
-function partsOf(view: ElevationView, section: SectionView, axis: Axis): Interval[] {
+function partsOf(view: ElevationView, section: SectionView, axis: Axis): (Interval & { readonly rounded: boolean })[] {
   const [lowSide, highSide]: readonly [Side, Side] = axis === "x" ? ["left", "right"] : ["bottom", "top"];
   const { from, to } = rangeOn(axis, section.box);
   const gaps = gapsOf(view, section, axis);
@@ -57,6 +60,7 @@ function partsOf(view: ElevationView, section: SectionView, axis: Axis): Interva
   return starts.flatMap((start, i) => {
     const box = boxFrom(axis, { from: start, to: ends[i] as number }, rangeOn(otherAxis(axis), section.box));
     const [low, high] = [reachToward(view, section, box, lowSide), reachToward(view, section, box, highSide)];
-    return low === null || high === null ? [] : [{ from: roundedDown(low), to: roundedUp(high) }];
+    if (low === null || high === null) return [];
+    return [{ from: roundedDown(low), to: roundedUp(high), rounded: !isWhole(low) || !isWhole(high) }];
   });
 }

@@ -82,7 +82,10 @@ function widthFaults({ words }: Job, view: ElevationView, hold: Of<"width">, ask
   return crossed(view, hold, asked).flatMap((section) => {
     const held = `the panel at ${words.length(at)} on axis ${axis} is held ${words.length(width)} across`;
     if (section.splitAxis !== axis) return [`${held}, and ${section.id} is not split along that axis`];
-    const panel = stretchesOf(view, section).find(({ from, to }) => from <= at && at < to)?.panel;
+    const stretches = stretchesOf(view, section);
+    // Only where a stretch ends at a gap does none begin: there the panel before it stands for its end.
+    const holder = stretches.find(({ from, to }) => from <= at && at < to) ?? stretches.find(({ to }) => to === at);
+    const panel = holder?.panel;
     if (panel === undefined) return [`${held}, and no panel of ${section.id} stands for that place`];
     return panel.across === width ? [] : [`${held}, and ${panel.id} is ${words.length(panel.across)}`];
   });

@@ -64,7 +64,7 @@ function restFaults(job: Job, shortfall: Shortfall, film: Film): string[] {
   const due = fullPanelsIn(view, section, direction === "vertical" ? "x" : "y", across, shared);
   if (due === null || due.panels === 0) return ["full panels don't fall short here"];
   const off = Math.abs(shortfall.short - due.short);
-  const allowed = SLOPE_TICKS + due.panels * (shared - overlap);
+  const allowed = (due.rounded ? SLOPE_TICKS : 0) + due.panels * (shared - overlap);
   if (shortfall.panels === due.panels && shortfall.short > 0 && off <= allowed) return [];
   const stated = `${shortfall.panels} full panels are said to leave ${words.length(shortfall.short)} bare`;
   return [`${stated}; it is ${due.panels} that leave ${words.length(due.short)}`];
