@@ -17,12 +17,15 @@ export {
 export { cellsOver, MOST_CELLS, seamVisibility, seamVisibilityInParts } from "./artwork/seamVisibility.ts";
 export { type TrimBand, trimLine } from "./artwork/trimLine.ts";
 export { cutListCsv } from "./exporting/cutListCsv.ts";
+export { datumSheetCsv } from "./exporting/datumSheetCsv.ts";
 export { rollMapSvg } from "./exporting/rollMapSvg.ts";
+export { datumSheet } from "./fitting/datumSheet.ts";
 export type { Axis, Box, Interval, Point, Polygon, Side } from "./geometry/box.ts";
 export { boundingBox } from "./geometry/box.ts";
 export { neededRegion, type Region } from "./geometry/region.ts";
 export { base64From, bytesFromBase64 } from "./model/base64.ts";
 export { buildInstance } from "./model/buildInstance.ts";
+export type * from "./model/datumRow.ts";
 export type * from "./model/instance.ts";
 export type * from "./model/plan.ts";
 export { seamCount } from "./model/plan.ts";

@@ -1,18 +1,12 @@
-/// <reference path="./papaparse.d.ts" />
-import Papa from "papaparse";
 import type { Side } from "../geometry/box.ts";
 import type { Instance } from "../model/instance.ts";
 import type { Layout } from "../model/plan.ts";
-import { type Ticks, ticksTo, type Unit } from "../units/ticks.ts";
+import type { Ticks, Unit } from "../units/ticks.ts";
+import { type Cell, csvText, plainNumber, oneLine as text } from "./csv.ts";
 import { type Neighbour, neighboursOf } from "./neighbours.ts";
 import { artworkTurn, atRollLeft, printedFirst } from "./placedArtwork.ts";
 
-type Cell = string | number | null;
-
 const sides: readonly Side[] = ["left", "right", "bottom", "top"];
-
-/** What a spreadsheet may run: these marks and their full-width forms, also behind white space. */
-const formulaStart = /^\s*[=+\-@＝＋－＠\t\r\n]/;
 
 /**
  * The list of cut lengths of a layout as CSV (RFC 4180: commas, CRLF, a header line), one row for each piece on a roll,
@@ -72,10 +66,7 @@ export function cutListCsv(instance: Instance, layout: Layout): string {
       }
     });
   }
-  return `${Papa.unparse(
-    { fields: header(unit), data },
-    { newline: "\r\n", quotes: (value) => typeof value === "string", escapeFormulae: formulaStart },
-  )}\r\n`;
+  return csvText(header(unit), data);
 }
 
 function header(unit: Unit): string[] {
@@ -126,13 +117,4 @@ function sideCells(
     same ? first : overlaps.join("; "),
     text(met.map(({ over, panel }) => `${over ? "under" : "over"} ${panel}`).join("; ")),
   ];
-}
-
-/** A length short enough to read and fine enough to name its tick: 0.0000001 in or mm is less than half of one. */
-const plainNumber = (ticks: Ticks, unit: Unit): number => Number(ticksTo(ticks, unit).toFixed(7));
-
-/** Text on one line. */
-function text(value: string | null): string | null {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: names from a job may hold anything
-  return value === null ? null : value.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, " ");
 }

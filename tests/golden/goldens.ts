@@ -1,5 +1,7 @@
 import { cutListCsv } from "../../core/exporting/cutListCsv.ts";
+import { datumSheetCsv } from "../../core/exporting/datumSheetCsv.ts";
 import { rollMapSvg } from "../../core/exporting/rollMapSvg.ts";
+import { datumSheet } from "../../core/fitting/datumSheet.ts";
 import { buildInstance } from "../../core/model/buildInstance.ts";
 import type { Instance } from "../../core/model/instance.ts";
 import type { Layout, Plan } from "../../core/model/plan.ts";
@@ -20,6 +22,7 @@ export function goldens(): ReadonlyMap<string, string> {
   ];
   for (const [stem, instance, layout] of exported) {
     files.set(`${stem}.cuts.csv`, cutListCsv(instance, layout));
+    files.set(`${stem}.datum.csv`, datumSheetCsv(instance, datumSheet(instance, layout)));
     files.set(`${stem}.rolls.svg`, rollMapSvg(instance, layout));
   }
   const [tight] = boothPlan.layouts;
