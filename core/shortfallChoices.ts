@@ -81,8 +81,8 @@ class Ways {
     if (section.direction !== "either") return null;
     const direction = here === "vertical" ? "horizontal" : "vertical";
     const plan = this.planner.cheapest({ ...this.plain, direction }, () => true);
-    const way = direction === "vertical" ? "upright" : "lengthwise";
-    return plan && this.choice("otherDirection", plan, `the other direction: ${this.inPanels(plan, rollWidth, way)}`);
+    const says = `the other direction: ${plan && this.inPanels(plan, rollWidth, `${direction} `)}`;
+    return plan && this.choice("otherDirection", plan, says);
   }
 
   fillSameFilm(): ShortfallChoice | null {
@@ -167,8 +167,7 @@ class Ways {
   }
 
   private inPanels({ ofSection }: VariantPlan, width: Ticks, way = ""): string {
-    const many = ofSection.length === 1 ? "1 panel" : `${ofSection.length} panels`;
-    return `${many}${way && ` ${way}`} of ${this.inWords(width)} film`;
+    return `${ofSection.length} ${way}${ofSection.length === 1 ? "panel" : "panels"} of ${this.inWords(width)} film`;
   }
 
   private inWords(length: Ticks): string {

@@ -24,7 +24,7 @@ const SMALL_REST = 1 / 3;
  * @param plan the plan made of the job: the roll width it chose is looked at first
  * @param run `stop` ends the look-out with what was found
  * @returns by elevation (those that mirror none) and section in the job's order, the chosen roll width first, then
- *   narrowest first, upright panels before lengthwise ones; choices in the order named above
+ *   narrowest first, vertical panels before horizontal ones; choices in the order named above
  * @throws Error when a plan made here breaks a rule of the contract: a fault of this program, never of the job
  *
  * Without chance or clock: same job, same answer, unless it is stopped. Time: milliseconds for a bare wall, some tenths of

@@ -9,6 +9,7 @@ import { boundWords, counted, layoutTitle, layoutWay, money, percent, seamCountO
 import { Band } from "./Band.tsx";
 import { useIsEmpty, useOnSheet } from "./hooks.ts";
 import { SearchFold } from "./SearchFold.tsx";
+import { ShortfallFold } from "./ShortfallFold.tsx";
 
 /** Second band: every layout as a row and as a mark in the drawn comparison; pointing at either shows that layout. */
 export function ComparedBand() {
@@ -61,6 +62,7 @@ export function ComparedBand() {
               </div>
             )}
           </div>
+          <ShortfallFold />
           <SearchFold />
         </>
       )}

@@ -112,7 +112,7 @@ describe("a wall of 105 by 40, which two upright panels of 54 in film leave 6 in
     expect(all[0]?.choices.map(({ says }) => says)).toEqual([
       "one more panel: 3 panels of 54 in film",
       "a wider roll: 2 panels of 60 in film",
-      "the other direction: 1 panel lengthwise of 54 in film",
+      "the other direction: 1 horizontal panel of 54 in film",
       "a strip of the same film 3 1/2 in deep along the left edge, with 2 panels of 54 in film",
       "a strip of Matt black 3 1/2 in deep along the left edge, with 2 panels of 54 in film",
     ]);
