@@ -136,15 +136,19 @@ export class Group {
     return new Group(instance, source, mirrors, limits, known, { ...this.asked, ...asked });
   }
 
-  /** All combinations worth keeping with any use of the fills; with holds on the whole grid where that alone has some. */
-  coverAll(run: Run): Covered[] {
+  /**
+   * All combinations worth keeping with any use of the fills; with holds on the whole grid where that alone has some.
+   *
+   * @param firstWay whether to look no further than the first use of the fills that has any
+   */
+  coverAll(run: Run, firstWay = false): Covered[] {
     const found: Covered[] = [];
     for (const fills of this.fillWays()) {
-      if (run.stop() && found.length > 0) break;
+      if ((run.stop() || firstWay) && found.length > 0) break;
       found.push(...this.cover(fills));
     }
     if (found.length > 0 || this.holds.length === 0 || this.asked.every === true) return found;
-    return this.feasible().keeps(this.holds) ? this.asking({ every: true }).coverAll(run) : [];
+    return this.feasible().keeps(this.holds) ? this.asking({ every: true }).coverAll(run, firstWay) : [];
   }
 
   fillWays(): readonly (readonly UsedFill[])[] {
@@ -232,7 +236,7 @@ export class Group {
    */
   reasons(run: Run): Problem[] {
     if (this.holds.length > 0) {
-      const holding = (holds: readonly GroupHold[]) => this.asking({ holds }).coverAll(run).length > 0;
+      const holding = (holds: readonly GroupHold[]) => this.asking({ holds }).coverAll(run, true).length > 0;
       const why = whyHoldsFail(this.holds, this.feasible(), holding, run.stop, this.instance.unit);
       return why === null ? this.asking({ holds: [] }).reasons(run) : [why];
     }

@@ -15,8 +15,8 @@ import type { SectionTask } from "./sectionTask.ts";
  * Why a group can't be covered as its holds ask: a smallest choice of them that leaves no plan, in one problem.
  *
  * @param feasible what plain feasibility says
- * @param holding whether a covering exists with these holds alone, worked out in full: asked only where plain
- *   feasibility finds nothing wrong with all of them (limits on open seams, windows that meet over a border)
+ * @param holding whether a covering exists with these holds alone, worked out in full: asked of none of them, and of
+ *   more only where plain feasibility finds nothing wrong with all (limits on open seams, windows that meet at a border)
  * @param stop once true, all holds stand in place of a smallest choice
  * @returns null when the holds are not to blame: there is nothing without them either
  */
@@ -27,9 +27,9 @@ export function whyHoldsFail(
   stop: () => boolean,
   unit: Unit,
 ): Problem | null {
+  if (!holding([])) return null;
   const plainly = !feasible.keeps(holds);
   const keeps = plainly ? (some: readonly GroupHold[]) => feasible.keeps(some) : holding;
-  if (!keeps([])) return null;
   const blamed = smallestContradiction(holds, keeps, stop);
   const first = blamed[0] as GroupHold;
   const second = blamed[1] as GroupHold;
@@ -156,10 +156,24 @@ function causeIn(task: SectionTask, hold: Hold, place: Place): Cause | null {
   if (hold.kind === "width") {
     if (hold.width > maxAcross) return { why: across, mend: "Ask for a narrower panel, or use a wider roll." };
     const whole = (parts.at(-1)?.hi ?? span.u1) - (parts[0]?.lo ?? span.u0);
-    if (hold.width <= whole) return null;
+    if (hold.width > whole) {
+      return {
+        why: `section '${section.id}' asks for no more than ${say(whole)} in all, bleed included`,
+        mend: "Ask for a narrower panel.",
+      };
+    }
+    const zone = members
+      .flatMap(({ zones }) => zones)
+      .find(({ box, rule }) => {
+        const { u0, u1, v0, v1 } = toSpan(box, hold.axis);
+        if (rule !== "never" || v0 >= span.v1 || v1 <= span.v0) return false;
+        return u0 < hold.at && hold.at < u1 && u1 - u0 > hold.width;
+      });
+    if (zone === undefined) return null;
+    const { u0, u1 } = toSpan(zone.box, hold.axis);
     return {
-      why: `section '${section.id}' asks for no more than ${say(whole)} in all, bleed included`,
-      mend: "Ask for a narrower panel.",
+      why: `'${zone.label}' lies there, is ${say(u1 - u0)} wide and must stay whole`,
+      mend: `Ask for a wider panel, or set the rule of '${zone.label}' to "avoid" instead of "never".`,
     };
   }
   if (hold.axis !== task.axis) return null;

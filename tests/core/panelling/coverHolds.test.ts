@@ -242,6 +242,12 @@ describe("holds that leave no plan are named", () => {
       /section 'whole' asks for no more than 24 in in all, bleed included/,
     ],
     [
+      "a width less than lettering that must stay whole",
+      width(60, 20),
+      { keepClear: [{ id: "sign", label: "Library", box: boxOf(45, -5, 75, 65), rule: "never", reason: "lettering" }] },
+      /'Library' lies there, is 30 in wide and must stay whole/,
+    ],
+    [
       "a seam where nothing is needed",
       seam(60),
       { openings: [{ id: "gate", outline: rectangle(55, -1, 65, 61) }] },
