@@ -25,10 +25,12 @@ import type { SectionTask } from "./sectionTask.ts";
  * penalties and the length of both its neighbours, so the area of any split is linear in the seam's position. Take a
  * split, and a longest run of seams off the marks whose neighbours are full panels apart. Moving the run as one changes
  * the area linearly, so one of both ways does not raise it: go that way until a seam of the run meets a mark (or the
- * grid line next to it on this side, since a window that touches a mark already counts as reaching it; so at the ends of
- * the section, where no seam may lie), or a panel at the run's end becomes full and joins the next seam to the run. Repeat: every run ends up tied by full panels to a mark
- * or to an end of the section, which is what the chains hold. Visible length is linear likewise. Where reach slopes, the
- * length of a panel is only convex in the seam's position, and the grid stays.
+ * grid line next to it on this side, since a window that touches a mark already counts as reaching it), or a panel at
+ * the run's end becomes full and joins the next seam to the run. Repeat: every run ends up tied by full panels to a mark
+ * or to an end of the section, which is what the chains hold. Visible length is linear likewise: plain, because edges are
+ * straight between their corners; weighted, because between two marks every line crosses the same cells and heights in
+ * the same stretches. Where reach slopes, the length of a panel is only convex in the seam's position, and the grid stays;
+ * so it does where lines are weighted and their stretches slope, which then cross from cell to cell between marks.
  *
  * @returns candidates by ascending place, each once
  */
@@ -47,8 +49,8 @@ export function seamPlaces(task: SectionTask, every: boolean): Ticks[] {
   const places = new Set<Ticks>();
   const marks = marksOf(task);
   const sloped = needsGrid(task);
-  for (const mark of marks) places.add(mark);
-  for (const mark of [span.u0, ...marks, span.u1]) {
+  for (const mark of marks) {
+    places.add(mark);
     places.add(Math.ceil(mark / grid - 1) * grid);
     places.add(Math.floor(mark / grid + 1) * grid);
   }

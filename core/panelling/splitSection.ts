@@ -181,12 +181,22 @@ function nextHeldPlaces({ nodes, held }: SplitNodes): Float64Array {
 }
 
 /**
- * Whether every panel that begins at a node and ends later covers something, so that it may stand for one that begins
- * earlier. Not so where windows do not overlap and nothing may be needed beside the node: at a gap, or where film ends.
+ * Whether a panel may begin at a node wherever one that begins earlier may end, and covers something, so that it may stand
+ * for that one. Not so just before a seam with so wide an overlap that its window would begin before this one's (see
+ * `windowEnds`), nor where windows do not overlap and nothing may be needed beside the node: at a gap, or where film ends.
  */
 function mayStandIn({ nodes, task }: SplitNodes): (node: number) => boolean {
-  if (nodes.every(({ seam }) => seam === null || seam.half > 0)) return () => true;
+  const clear = new Uint8Array(nodes.length);
+  let [lo, hi] = [Infinity, Infinity];
+  for (let j = nodes.length - 1; j >= 0; j--) {
+    const node = nodes[j] as SplitNode;
+    clear[j] = node.hi <= hi && (node.seam === null || node.lo <= lo) ? 1 : 0;
+    lo = Math.min(lo, node.lo);
+    if (node.seam !== null) hi = Math.min(hi, node.hi);
+  }
+  const lapped = nodes.every(({ seam }) => seam === null || seam.half > 0);
   return (node) => {
+    if (lapped || clear[node] === 0) return clear[node] === 1;
     const { at, seam } = nodes[node] as SplitNode;
     return seam !== null && task.parts.some(({ from, to }) => from < at && at < to);
   };

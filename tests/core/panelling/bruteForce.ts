@@ -1,5 +1,5 @@
 import type { Box, Polygon } from "../../../core/geometry/box.ts";
-import type { Elevation, Rules } from "../../../core/model/instance.ts";
+import type { ColourEdge, Elevation, Rules } from "../../../core/model/instance.ts";
 
 /**
  * Every split of one section, by trying all subsets of the given places. The rules of panels and seams are worked out
@@ -22,6 +22,10 @@ export interface BruteSection {
   /** What lies past each side of the box where film goes on: half the overlap of that border. */
   readonly borderHalf: number;
   readonly price: (across: number, along: number) => number;
+  /** Per tick of what seams count as, on all copies. */
+  readonly seamPrice: number;
+  /** Whether the films of all members meet edge to edge. */
+  readonly butted: boolean;
   /** Most open seams on one copy of each member; null: no limit. */
   readonly openLimit: number | null;
 }
@@ -166,9 +170,67 @@ function reach(
   return low === Infinity ? null : [Math.floor(low + 1e-5), Math.ceil(high - 1e-5)];
 }
 
+/** How far a colour edge strays from its place between two heights, rounded up: read off at every corner and both ends. */
+function strayOf({ at, path }: ColourEdge, from: number, to: number): number {
+  if (path === null) return 0;
+  const heights = [from, to, ...path.map(({ y }) => y).filter((y) => y >= from && y <= to)];
+  const places = heights.flatMap((y) =>
+    path.slice(1).flatMap((b, i) => {
+      const a = path[i] as { x: number; y: number };
+      if (y < a.y || y > b.y) return [];
+      return a.y === b.y ? [a.x, b.x] : [a.x + ((y - a.y) * (b.x - a.x)) / (b.y - a.y)];
+    }),
+  );
+  return Math.ceil(Math.max(...places.map((x) => Math.abs(x - at))) - 1e-5);
+}
+
+/** What an upright line counts as over these stretches, in an elevation's own frame: cell by cell, height by height. */
+function countedLength(
+  { ground, seamMap }: Elevation,
+  rules: Rules,
+  at: number,
+  stretches: [number, number][],
+): number {
+  const heights = rules.heightZones.flatMap(({ from, to }) => [ground + from, ground + to]);
+  const rows =
+    seamMap === null ? [] : Array.from({ length: seamMap.rows + 1 }, (_, i) => seamMap.y0 + i * seamMap.cell);
+  let sum = 0;
+  for (const [low, high] of stretches) {
+    const cuts = [low, high, ...heights, ...rows].filter((y) => y >= low && y <= high).sort((a, b) => a - b);
+    cuts.slice(1).forEach((to, i) => {
+      const from = cuts[i] as number;
+      const y = (from + to) / 2;
+      const zone = rules.heightZones.find((one) => one.from <= y - ground && y - ground < one.to);
+      let value = 0;
+      if (seamMap !== null) {
+        const column = Math.floor((at - seamMap.x0) / seamMap.cell);
+        const row = Math.floor((y - seamMap.y0) / seamMap.cell);
+        if (column >= 0 && column < seamMap.columns && row >= 0 && row < seamMap.rows) {
+          value = seamMap.upright[row * seamMap.columns + column] as number;
+        }
+      }
+      sum += (to - from) * (zone?.weight ?? 1) * (1 + (rules.artworkWeight * value) / 255);
+    });
+  }
+  return Math.round(sum);
+}
+
+/** Stretches of both sides of a line together, ends rounded outward. */
+function joined(stretches: readonly Stretch[]): [number, number][] {
+  const whole: [number, number][] = [];
+  for (const { low, high } of [...stretches].sort((a, b) => a.low - b.low)) {
+    const [from, to] = [Math.floor(low + 1e-5), Math.ceil(high - 1e-5)];
+    const last = whole.at(-1);
+    if (last !== undefined && from <= last[1]) last[1] = Math.max(last[1], to);
+    else whole.push([from, to]);
+  }
+  return whole;
+}
+
 /** All splits by subsets of the places, and of them those that no other beats. */
 export function bruteForce(given: BruteSection): BruteSplit[] {
-  const { members, box, rules, places, maxAcross, maxAlong, sides, borderHalf, price, openLimit } = given;
+  const { members, box, rules, places, maxAcross, maxAlong, sides, borderHalf, price, openLimit, butted, seamPrice } =
+    given;
   const source = (members[0] as { elevation: Elevation }).elevation;
   const outline = source.outline;
   const openings = source.openings.map((opening) => opening.outline);
@@ -229,12 +291,13 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
       if (cuts.length > 0) {
         return { kind: "break", least: Math.max(rules.trimOverlap, ...cuts.map(({ width }) => width)), must };
       }
-      const kind = elevation.breaks.some(spans)
-        ? "bodyLine"
-        : elevation.colourEdges.some(spans)
-          ? "colourEdge"
-          : "open";
-      return { kind, least: rules.overlap, must };
+      const usual = butted ? 0 : rules.overlap;
+      if (elevation.breaks.some(spans)) return { kind: "bodyLine", least: usual, must };
+      const edges = elevation.colourEdges.filter(spans);
+      if (edges.length === 0) return { kind: "open", least: usual, must };
+      const stray = Math.min(...edges.map((edge) => strayOf(edge, from, to)));
+      const trimmed = stray === 0 ? 0 : 2 * stray + (butted ? 0 : rules.colourEdgeOverlap);
+      return { kind: "colourEdge", least: Math.max(usual, trimmed), must };
     });
     const half = Math.max(...kinds.map(({ least }) => Math.ceil(least / 2)));
     // The shared band from its lowest to its highest needed point.
@@ -250,10 +313,14 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
       }
     }
     if (half === 0) [bandLow, bandHigh] = [from, to];
-    let [visible, penalties, forbidden] = [0, 0, false];
+    let [visible, penalties, counted, forbidden] = [0, 0, 0, false];
     members.forEach(({ elevation, flipped }, m) => {
       const { kind } = kinds[m] as { kind: string };
-      if (kind !== "break") visible += elevation.count;
+      if (kind !== "break") {
+        visible += elevation.count;
+        const own = flipped ? frame.x0 + frame.x1 - at : at;
+        counted += elevation.count * countedLength(elevation, rules, own, joined(stretches));
+      }
       const zones = [
         ...elevation.keepClear,
         ...elevation.obstacles.map(({ box: b, clearance: c, rule }) => ({
@@ -276,7 +343,7 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
         if (clash && zone.rule === "avoid") penalties += elevation.count;
       }
     });
-    return { at, half, visible, penalties, forbidden, kinds, must: kinds.some(({ must }) => must) };
+    return { at, half, visible, penalties, counted, forbidden, kinds, must: kinds.some(({ must }) => must) };
   };
 
   type Node = { at: number; lo: number; hi: number; seam: NonNullable<ReturnType<typeof judge>> | null };
@@ -307,7 +374,8 @@ export function bruteForce(given: BruteSection): BruteSplit[] {
       const [lo, hi] = [Math.min(start.lo, end.lo), Math.max(start.hi, end.hi)];
       if (hi - lo > maxAcross || hi <= lo) return null;
       const along = alongOf(lo, hi);
-      return along === null || along > maxAlong ? null : sum.price + price(hi - lo, along);
+      if (along === null || along > maxAlong) return null;
+      return sum.price + price(hi - lo, along) + seamPrice * (end.seam?.counted ?? 0);
     };
     if (i === optional.length) {
       const last = beforeGap.at(-1) as number;

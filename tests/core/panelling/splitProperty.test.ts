@@ -13,7 +13,7 @@ import { type Split, type SplitPrice, splitSection } from "../../../core/panelli
 import { embeddedEngine } from "../../../core/programme/embeddedEngine.ts";
 import { pathProgramme } from "../../../core/programme/pathProgramme.ts";
 import { type BruteSection, bruteForce } from "./bruteForce.ts";
-import { elevationOf, inch, instanceOf, plainRules, polygonOf } from "./builders.ts";
+import { elevationOf, inch, instanceOf, plainFilm, plainRules, polygonOf } from "./builders.ts";
 
 /** One step of the coarse grid of these tests, ticks. */
 const STEP = 1000;
@@ -36,6 +36,21 @@ interface Case {
   readonly horizontal: boolean;
   readonly openLimit: number | null;
   readonly byArea: boolean;
+  readonly butted: boolean;
+  /** Corners of the colour edge beside its place; none: it is straight. */
+  readonly path: readonly (readonly [number, number])[];
+  readonly weights: Weights | null;
+}
+
+interface Weights {
+  readonly price: number;
+  readonly zones: readonly { readonly from: number; readonly size: number; readonly weight: number }[];
+  readonly map: {
+    readonly x: number;
+    readonly y: number;
+    readonly cell: number;
+    readonly values: readonly number[];
+  } | null;
 }
 
 const cases: fc.Arbitrary<Case> = fc.record({
@@ -100,7 +115,94 @@ const cases: fc.Arbitrary<Case> = fc.record({
   horizontal: fc.boolean(),
   openLimit: fc.option(fc.integer({ min: 0, max: 3 })),
   byArea: fc.boolean(),
+  butted: fc.constantFrom(false, false, true),
+  path: fc.oneof(
+    fc.constant([]),
+    fc.array(fc.tuple(fc.integer({ min: -2, max: 2 }), fc.integer({ min: 0, max: 7 })), { minLength: 2, maxLength: 4 }),
+  ),
+  weights: fc.option(
+    fc.record({
+      price: fc.constantFrom(1, 2),
+      zones: fc.array(
+        fc.record({
+          from: fc.integer({ min: -1, max: 5 }),
+          size: fc.integer({ min: 1, max: 4 }),
+          weight: fc.constantFrom(0, 0.5, 3),
+        }),
+        { maxLength: 2 },
+      ),
+      map: fc.option(
+        fc.record({
+          x: fc.integer({ min: -2, max: 6 }),
+          y: fc.integer({ min: -2, max: 3 }),
+          cell: fc.constantFrom(700, 1000, 1500),
+          // 1 + 255 x value / 255 is whole, so that no sum hangs on the order of its parts.
+          values: fc.array(fc.integer({ min: 0, max: 3 }), { minLength: 12, maxLength: 12 }),
+        }),
+      ),
+    }),
+  ),
 });
+
+/** Every dial at its plainest. */
+const plainCase: Case = {
+  width: 8,
+  height: 3,
+  shape: "rectangle",
+  openings: [],
+  breaks: [],
+  colourEdges: [],
+  zones: [],
+  mirror: null,
+  overlap: 1000,
+  trim: 1500,
+  bleed: [700, 1200, 0, 0, 0],
+  across: 4000,
+  along: 5000,
+  border: null,
+  horizontal: false,
+  openLimit: null,
+  byArea: false,
+  butted: false,
+  path: [],
+  weights: null,
+};
+const halves = { axis: "x" as const, share: 0.5, second: false };
+
+const COLUMNS = 4;
+
+const mapOf = ({ weights }: Case): Elevation["seamMap"] => {
+  const map = weights?.map ?? null;
+  if (map === null) return null;
+  const values = Uint8Array.from(map.values);
+  const rows = map.values.length / COLUMNS;
+  return { x0: map.x * STEP, y0: map.y * STEP, cell: map.cell, columns: COLUMNS, rows, upright: values, level: values };
+};
+
+/** Turned over: columns become rows, upright seams level ones. */
+function turnMap(map: Elevation["seamMap"]): Elevation["seamMap"] {
+  if (map === null) return null;
+  const { x0, y0, columns, rows } = map;
+  const turned = (values: Uint8Array) =>
+    Uint8Array.from(values, (_, i) => values[(i % rows) * columns + Math.floor(i / rows)] as number);
+  return {
+    ...map,
+    x0: y0,
+    y0: x0,
+    columns: rows,
+    rows: columns,
+    upright: turned(map.level),
+    level: turned(map.upright),
+  };
+}
+
+/** A path from the bottom to the top, its corners in order, now and then a step; its ends at the edge's own place. */
+function pathOf({ path }: Case, at: number, height: number) {
+  if (path.length === 0) return null;
+  const corners = path.map(([x, y]) => ({ x: (at + x / 4) * STEP, y: Math.min(height, y * STEP) }));
+  corners.sort((a, b) => a.y - b.y);
+  return [{ x: at * STEP, y: 0 }, ...corners, { x: at * STEP, y: height }];
+}
 
 /** The case as seen upright: vertical panels on `outline`. Turned over for horizontal ones. */
 function build(c: Case) {
@@ -158,7 +260,7 @@ function build(c: Case) {
     }),
   );
   const colourEdges = c.colourEdges.map(
-    (at, i): ColourEdge => ({ id: `c${i}`, axis: "x", at: at * STEP, from: 0, to: h, path: null }),
+    (at, i): ColourEdge => ({ id: `c${i}`, axis: "x", at: at * STEP, from: 0, to: h, path: pathOf(c, at, h) }),
   );
   const zoneBox = ({ x, y, w: zw, h: zh }: Case["zones"][number]): Box => ({
     x0: x * STEP,
@@ -182,6 +284,7 @@ function build(c: Case) {
     keepClear,
     obstacles,
     bleed: { left, right, bottom, top, openings: around },
+    seamMap: mapOf(c),
   });
   const { box } = source;
   const mirrors: Elevation[] =
@@ -207,7 +310,10 @@ function build(c: Case) {
                 mustSplit: false,
               }),
             ),
-            colourEdges: [],
+            colourEdges: colourEdges.map(({ id, at, path, ...edge }) => {
+              const turn = (x: number) => box.x0 + box.x1 - x;
+              return { ...edge, id, at: turn(at), path: path?.map(({ x, y }) => ({ x: turn(x), y })) ?? null };
+            }),
             keepClear: [
               {
                 id: "mz",
@@ -241,7 +347,10 @@ function turnOver(elevation: Elevation): Elevation {
     box: boundingBox(outline),
     openings: elevation.openings.map((opening) => ({ ...opening, outline: turnPolygon(opening.outline) })),
     breaks: elevation.breaks.map((line) => ({ ...line, axis: "y" as const })),
-    colourEdges: elevation.colourEdges.map((line) => ({ ...line, axis: "y" as const })),
+    colourEdges: elevation.colourEdges.map(({ path, ...line }) => {
+      return { ...line, axis: "y" as const, path: path?.map(({ x, y }) => ({ x: y, y: x })) ?? null };
+    }),
+    seamMap: turnMap(elevation.seamMap),
     keepClear: elevation.keepClear.map((zone) => ({ ...zone, box: turnBox(zone.box) })),
     obstacles: elevation.obstacles.map((zone) => ({ ...zone, box: turnBox(zone.box) })),
     bleed: { left: bleed.bottom, bottom: bleed.left, right: bleed.top, top: bleed.right, openings: bleed.openings },
@@ -250,8 +359,18 @@ function turnOver(elevation: Elevation): Elevation {
 
 function prepare(c: Case) {
   const upright = build(c);
-  const horizontal = c.horizontal && upright.mirrors.length === 0;
-  const rules: Rules = { ...plainRules, overlap: c.overlap, trimOverlap: c.trim, maxOpenSeams: c.openLimit };
+  // Heights lie along upright seams; turned over they would lie across them.
+  const zones = c.weights?.zones ?? [];
+  const horizontal = c.horizontal && upright.mirrors.length === 0 && zones.length === 0;
+  const rules: Rules = {
+    ...plainRules,
+    overlap: c.overlap,
+    colourEdgeOverlap: Math.min(250, c.overlap),
+    trimOverlap: c.trim,
+    maxOpenSeams: c.openLimit,
+    heightZones: zones.map(({ from, size, weight }) => ({ from: from * STEP, to: (from + size) * STEP, weight })),
+    artworkWeight: 255,
+  };
   // The section: the whole, or one of two halves with a border between them.
   const { box } = upright.source;
   let boxes = [box];
@@ -272,19 +391,16 @@ function prepare(c: Case) {
     if (boxes.some(({ x0, y0, x1, y1 }) => x0 === x1 || y0 === y1)) boxes = [box];
   }
   const chosen = c.border?.second === true && boxes.length > 1 ? 1 : 0;
-  const withoutBorderBreaks = (elevation: Elevation): Elevation => ({
+  const atBorder = (at: number) =>
+    boxes.length > 1 && boxes.some(({ x0, x1 }) => [x0, x1, box.x0 + box.x1 - x0, box.x0 + box.x1 - x1].includes(at));
+  const withoutBorderLines = (elevation: Elevation): Elevation => ({
     ...elevation,
-    // Borders stay open, so that half an overlap is all they ask: breaks on them are another test's matter.
-    breaks: elevation.breaks.filter(
-      ({ at }) =>
-        boxes.length === 1 ||
-        !boxes.some(
-          ({ x0, x1 }) => at === x0 || at === x1 || at === box.x0 + box.x1 - x0 || at === box.x0 + box.x1 - x1,
-        ),
-    ),
+    // Borders stay open, so that half an overlap is all they ask: lines on them are another test's matter.
+    breaks: elevation.breaks.filter(({ at }) => !atBorder(at)),
+    colourEdges: elevation.colourEdges.filter(({ at }) => !atBorder(at)),
   });
-  const source = withoutBorderBreaks(upright.source);
-  const mirrors = upright.mirrors.map(withoutBorderBreaks);
+  const source = withoutBorderLines(upright.source);
+  const mirrors = upright.mirrors.map(withoutBorderLines);
   const seen = horizontal ? turnOver(source) : source;
   const sections = boxes.map(
     (b, i): PanelSection => ({
@@ -296,7 +412,8 @@ function prepare(c: Case) {
       film: null,
     }),
   );
-  const instance = instanceOf([seen, ...mirrors], rules);
+  const film = { ...plainFilm, joint: c.butted ? ("butted" as const) : ("lapped" as const) };
+  const instance = instanceOf([seen, ...mirrors], rules, [film]);
   const members = groupMembers(instance, seen, mirrors);
   const region = neededRegion(
     seen.outline,
@@ -317,6 +434,8 @@ function prepare(c: Case) {
     bordersBetween(sections, region, members, rules),
     seen.bleed,
   );
+  // Plain lengths are read off between corners, which beside a slope may be a tick off: they stay without a price.
+  const seamPrice = members.every(({ weights }) => weights.plain) ? 0 : (c.weights?.price ?? 0);
   const brute = (places: readonly number[]): BruteSection => ({
     members: [source, ...mirrors].map((elevation, i) => ({ elevation, flipped: i > 0 })),
     box: boxes[chosen] as Box,
@@ -325,11 +444,13 @@ function prepare(c: Case) {
     maxAcross: c.across,
     maxAlong: c.along,
     sides: ["left", "right", "bottom", "top"],
-    borderHalf: Math.ceil(c.overlap / 2),
+    borderHalf: c.butted ? 0 : Math.ceil(c.overlap / 2),
+    seamPrice,
+    butted: c.butted,
     price: c.byArea ? (across, along) => across * along : (_, along) => along,
     openLimit: c.openLimit,
   });
-  const price: SplitPrice = { along: c.byArea ? 0 : 1, area: c.byArea ? 1 : 0, panel: 0, visibleLength: 0 };
+  const price: SplitPrice = { along: c.byArea ? 0 : 1, area: c.byArea ? 1 : 0, panel: 0, visibleLength: seamPrice };
   const limits = c.openLimit === null ? null : members.map(() => c.openLimit as number);
   return { task, brute, price, limits };
 }
@@ -438,6 +559,48 @@ test("a sloped side of 240 in agrees with the programme of some thousand columns
   expect(embeddedEngine(pathProgramme(graph))).toMatchObject({ status: "optimal", objective: cheapest });
 }, 120_000);
 
+// Job 7 of the worked jobs on 60 in: three gaps trimmed by 4 in ask for windows that begin 2 in before them, so no panel may
+// begin just there. Partial splits that end there once stood in for those that the gaps need, whenever their turn came.
+test("a seam just before a gap stands in for none, however many places come before it", () => {
+  const van = elevationOf(polygonOf([0, 0], [190, 0], [190, 70], [0, 70]), 2, {
+    breaks: [44, 101, 152].map((at) => ({
+      id: `gap${at}`,
+      axis: "x",
+      at: inch(at),
+      from: 0,
+      to: inch(70),
+      type: "gap",
+      width: 0,
+      mustSplit: true,
+    })),
+  });
+  const { rules } = instanceOf([van], { overlap: inch(0.5), trimOverlap: inch(4) });
+  const section = { id: "whole", box: van.box, role: "panel" as const, film: null, maxAcross: null };
+  const task = sectionTask(
+    {
+      section: { ...section, direction: "vertical" },
+      axis: "x",
+      region: neededRegion(van.outline, []),
+      members: groupMembers(instanceOf([van]), van, []),
+      rules,
+      grid: inch(1 / 16),
+      maxAcross: inch(59),
+      maxAlong: Infinity,
+    },
+    0,
+    [],
+    van.bleed,
+  ) as SectionTask;
+  const candidates = seamCandidates(task);
+  const price: SplitPrice = { along: 1, area: 0, panel: 0, visibleLength: 0 };
+  for (let more = 0; more < 8; more++) {
+    const places = Array.from({ length: more }, (_, i) => inch(5 + i / 16));
+    const all = [...places.flatMap((at) => judgePlace(task, at) ?? []), ...candidates].sort((a, b) => a.at - b.at);
+    // Panels of 48, 61, 55 and 42 in by the gaps: the second in two, each 74 in long.
+    expect(splitSection(splitNodes(task, all), price, null)).toMatchObject([{ visible: 1, price: inch(5 * 74) }]);
+  }
+});
+
 test("what is left of the grid loses nothing against all of it", () => {
   fc.assert(
     fc.property(cases, (c) => {
@@ -451,7 +614,12 @@ test("what is left of the grid loses nothing against all of it", () => {
           describe(task, split),
         ).toBe(true);
     }),
-    { seed: 20260102, numRuns: 400 },
+    {
+      seed: 20260102,
+      numRuns: 400,
+      // The only place for a seam is off every mark and every full panel: bleed past both ends leaves a panel too few.
+      examples: [[{ ...plainCase, width: 5, shape: "step", overlap: 0, across: 4700, border: halves }]],
+    },
   );
 }, 120_000);
 
