@@ -131,12 +131,13 @@ function measuresAlong(measured: Measured, section: SectionInUse): Dimension[] {
   if (whole === null) return [];
   const [lowSide, highSide] = sidesOn(along);
   const reach = Math.ceil(leastShared(measured, null) / 2);
+  const borders = sidesOn(along).filter((side) => goesOnBeyond(region, box, side));
   const slacks = panels.flatMap(({ window }) => {
     const strip = shared(rangeOn(axis, window), rangeOn(axis, box));
     const needed = region.extent(boxOf(axis, strip, rangeOn(along, box)));
     if (needed === null) return [];
     const [film, covered] = [rangeOn(along, window), rangeOn(along, needed)];
-    const due = (side: Side) => (goesOnBeyond(region, box, side, strip) ? reach : 0);
+    const due = (side: Side) => (borders.includes(side) && goesOnBeyond(region, box, side, strip) ? reach : 0);
     return [film.to - covered.to - due(highSide) + (covered.from - film.from - due(lowSide))];
   });
   if (slacks.length === 0) return [];
