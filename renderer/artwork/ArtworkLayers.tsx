@@ -140,9 +140,11 @@ function* linesIn(
 
 /** Below an elevation's drawing: what the heat and the trim lines on it mean. Nothing where none is drawn. */
 export function ArtworkKey({ elevation, layout, unit }: Omit<OverProps, "frame">): ReactNode {
-  const { shows, loaded } = useArtwork(elevation.id);
+  const artwork = useArtwork(elevation.id);
+  const { shows } = artwork;
   const map = useSeamMap(elevation.id);
-  const bands = loaded === null || layout === null || !shows.trim ? [] : trimBands(elevation.id, layout, unit);
+  const registration = useRegistration(artwork, elevation, unit);
+  const bands = registration === null || layout === null || !shows.trim ? [] : trimBands(elevation.id, layout, unit);
   const hasHeat = map !== null && shows.heat !== "none";
   if (!hasHeat && bands.length === 0) return null;
   return (

@@ -102,8 +102,10 @@ function shelfOf(sheet: Sheet): ArtworkShelf {
   let forJob = 0;
 
   sheet.store.subscribe((state, before) => {
-    const same = state.document?.token === before.document?.token || state.document?.job === before.document?.job;
-    if (same) return;
+    // Only another job that takes the sheet leaves nothing to undo and nothing to do again.
+    const { done, undone } = state.history;
+    const isOther = state.document?.job !== before.document?.job && done.length + undone.length === 0;
+    if (!isOther) return;
     forJob += 1;
     readings.clear();
     store.setState({}, true);
