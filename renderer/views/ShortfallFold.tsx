@@ -40,7 +40,8 @@ function ShortfallTable({ shortfall }: { readonly shortfall: Shortfall }) {
   const { elevation: id, section, rollWidth, direction, panels, short, choices } = shortfall;
   const elevation = elevations.find((one) => one.id === id);
   const least = Math.min(...choices.map(({ cost }) => cost));
-  const inPart = (elevation?.sections.length ?? 0) > 1 ? `, section ${section}` : "";
+  const inPart = (elevation?.sections.length ?? 0) > 1 ? `section ${section}: ` : "";
+  const full = `${counted(panels, `${directionWords[direction]} panel`)} of ${lengthWithUnit(rollWidth, unit)} film`;
   const leave = panels === 1 ? "leaves" : "leave";
   return (
     <div className="shortfall table-scroll">
@@ -49,7 +50,7 @@ function ShortfallTable({ shortfall }: { readonly shortfall: Shortfall }) {
           <Button weight="bare" onClick={() => select(`elevation:${id}`)}>
             {elevation?.name || id}
           </Button>
-          {`${inPart}: ${panels} ${directionWords[direction]} ${panels === 1 ? "panel" : "panels"} of ${lengthWithUnit(rollWidth, unit)} film ${leave} ${lengthWithUnit(short, unit)} bare`}
+          <span className="figures">{` ${inPart}${full} ${leave} ${lengthWithUnit(short, unit)} bare`}</span>
         </caption>
         <thead>
           <tr>
@@ -74,8 +75,8 @@ function ShortfallTable({ shortfall }: { readonly shortfall: Shortfall }) {
         <tbody>
           {choices.map(({ way, says, cost, wastePercent, filmArea, seamLength, panels: inAll }) => (
             <tr key={way}>
-              <th scope="row">
-                {asSentence(says)}
+              <th scope="row" className="figures">
+                {asSentence(unbroken(says))}
                 {cost - least < SAME_COST ? <span className="tag">costs least</span> : null}
               </th>
               <td className="number">{money(cost, currency)}</td>
@@ -92,3 +93,6 @@ function ShortfallTable({ shortfall }: { readonly shortfall: Shortfall }) {
     </div>
   );
 }
+
+/** A sentence whose lengths are not torn from their fractions and units at the end of a line. */
+const unbroken = (says: string): string => says.replace(/(\d) (?=\d+\/\d|in\b|mm\b)/g, "$1\u00a0");

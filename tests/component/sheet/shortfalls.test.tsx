@@ -70,11 +70,13 @@ test("each place is a table of its ways with figures and units, the cheapest mar
   await user.click(screen.getByText("Where film falls short"));
   expect(screen.getByText("2 places")).toBeTruthy();
   const table = screen.getByRole("table", {
-    name: /Long side ?: 2 vertical panels of 54 in film leave 6 1\/2 in bare/,
+    name: /Long side 2 vertical panels of 54 in film leave 6 1\/2 in bare/,
   });
   const [more, wider] = within(table).getAllByRole("row").slice(1) as [HTMLElement, HTMLElement];
-  expect(within(more).getByRole("rowheader").textContent).toBe("One more panel: 3 panels of 54 in film.");
-  expect(within(wider).getByRole("rowheader").textContent).toBe("A wider roll: 2 panels of 60 in film.costs least");
+  expect(within(more).getByRole("rowheader").textContent).toBe("One more panel: 3 panels of 54\u00a0in film.");
+  expect(within(wider).getByRole("rowheader").textContent).toBe(
+    "A wider roll: 2 panels of 60\u00a0in film.costs least",
+  );
   // 8532 square inches of 144 to a square foot are 59.25.
   expect(cells(more)).toEqual(["$1,085.32", "50.8 %", "59.3 ft²", "80 in", "3"]);
   expect(cells(wider)).toEqual(["$66.60", "50.8 %", "59.3 ft²", "1,240 1/2 in", "2"]);
