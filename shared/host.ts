@@ -43,7 +43,7 @@ export type Budget = z.output<typeof Budget>;
 
 export const RunId = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/);
 
-export const ExportKind = z.enum(["plan", "cutList", "rollMap"]);
+export const ExportKind = z.enum(["plan", "cutList", "datumSheet", "rollMap"]);
 export type ExportKind = z.output<typeof ExportKind>;
 
 /** The answer to a run. A plan here has passed the verifier. */

@@ -1,6 +1,6 @@
 import { basename, join, resolve } from "node:path";
 import { type Instance, type Plan, planFromFile, planText, verifyPlan } from "../../core/index.ts";
-import type { Budget, PlanOutcome } from "../../shared/host.ts";
+import { type Budget, ExportKind, type PlanOutcome } from "../../shared/host.ts";
 import { FileFault } from "../files/fileFault.ts";
 import { writeWhole } from "../files/wholeFile.ts";
 import { exportFiles } from "../handlers/exportFiles.ts";
@@ -134,7 +134,7 @@ export async function planCommand(
   const folder = line.options.get("--out") as string | undefined;
   const written: string[] = [];
   if (folder !== undefined) {
-    const files = exportFiles(job.instance, plan, plan.chosen, ["plan", "cutList", "rollMap"], basename(path));
+    const files = exportFiles(job.instance, plan, plan.chosen, ExportKind.options, basename(path));
     try {
       for (const { name, text } of files) {
         await writeWhole(join(resolve(folder), name), text);

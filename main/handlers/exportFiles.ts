@@ -1,4 +1,12 @@
-import { cutListCsv, type Instance, type Plan, planText, rollMapSvg } from "../../core/index.ts";
+import {
+  cutListCsv,
+  datumSheet,
+  datumSheetCsv,
+  type Instance,
+  type Plan,
+  planText,
+  rollMapSvg,
+} from "../../core/index.ts";
 import type { ExportKind, LooseFile } from "../../shared/host.ts";
 import { jobStem } from "../files/fileNames.ts";
 import { Refusal } from "./refusal.ts";
@@ -23,6 +31,11 @@ export function exportFiles(
   const make: Record<ExportKind, () => LooseFile> = {
     plan: () => ({ name: `${stem}.plan.json`, mime: "application/json", text: planText(plan) }),
     cutList: () => ({ name: `${stem}.cuts.csv`, mime: "text/csv", text: cutListCsv(instance, layout) }),
+    datumSheet: () => ({
+      name: `${stem}.datum.csv`,
+      mime: "text/csv",
+      text: datumSheetCsv(instance, datumSheet(instance, layout)),
+    }),
     rollMap: () => ({ name: `${stem}.rolls.svg`, mime: "image/svg+xml", text: rollMapSvg(instance, layout) }),
   };
   return [...new Set(kinds)].map((kind) => make[kind]());

@@ -1,5 +1,5 @@
 import { type FormEvent, useEffect, useId, useState } from "react";
-import type { ExportKind } from "../../shared/host.ts";
+import { ExportKind } from "../../shared/host.ts";
 import { Button } from "../controls/Button.tsx";
 import { Dialog } from "../controls/Dialog.tsx";
 import { governs } from "../state/cautions.ts";
@@ -136,13 +136,14 @@ function SaveAsDialog({ name, exists }: { readonly name: string; readonly exists
 const exportKinds: readonly (readonly [ExportKind, string, string])[] = [
   ["plan", "Plan", "every layout with all its numbers, to be opened or checked again (JSON)"],
   ["cutList", "Cut list", "one row for each piece, with the counter's readings (CSV)"],
+  ["datumSheet", "Datum sheet", "distances of lettering and seams from the edges of the body, both sides (CSV)"],
   ["rollMap", "Roll map", "every load of this layout, true to scale (SVG)"],
 ];
 
 function ExportDialog() {
   const { exportLayout, showDialog } = useCommands();
   const { layout, unit } = useOnSheet();
-  const [kinds, setKinds] = useState<readonly ExportKind[]>(["plan", "cutList", "rollMap"]);
+  const [kinds, setKinds] = useState<readonly ExportKind[]>(ExportKind.options);
   if (layout === null) return null;
   return (
     <Dialog

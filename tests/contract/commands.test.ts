@@ -117,7 +117,7 @@ describe("plan", () => {
     const out = join(folder, "made", "here");
     const ran = await plan(written("wall.job.json", clinicWall), "--work", "2", "--out", out);
     expect(ran.status).toBe(0);
-    expect(readdirSync(out).sort()).toEqual(["wall.cuts.csv", "wall.plan.json", "wall.rolls.svg"]);
+    expect(readdirSync(out).sort()).toEqual(["wall.cuts.csv", "wall.datum.csv", "wall.plan.json", "wall.rolls.svg"]);
     expect(PlanFile.parse(JSON.parse(readFileSync(join(out, "wall.plan.json"), "utf8"))).seed).toBe(1);
     const checked = await check(join(folder, "wall.job.json"), join(out, "wall.plan.json"));
     expect(checked).toEqual({ status: 0, out: "0 violations\n", err: "" });

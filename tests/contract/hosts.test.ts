@@ -149,10 +149,15 @@ describe.each([
 
   test("exports of a plan are handed out; those of a plan that breaks a rule are not", async () => {
     const plan = await planned(host, "export");
-    const request = { job: clinicWall, plan, layout: plan.chosen, kinds: ["plan", "cutList", "rollMap"] as const };
+    const request = {
+      job: clinicWall,
+      plan,
+      layout: plan.chosen,
+      kinds: ["plan", "cutList", "datumSheet", "rollMap"] as const,
+    };
     if ("electron" in tested) (tested.electron as { answers: { folder: string } }).answers.folder = tested.folder;
     const exported = await host.exportPlan({ ...request, kinds: [...request.kinds] });
-    const names = ["Clinic wall.plan.json", "Clinic wall.cuts.csv", "Clinic wall.rolls.svg"];
+    const names = ["Clinic wall.plan.json", "Clinic wall.cuts.csv", "Clinic wall.datum.csv", "Clinic wall.rolls.svg"];
     if (exported.delivered === "files") expect(exported.files.map(({ name }) => name)).toEqual(names);
     else {
       expect(exported).toMatchObject({ delivered: "folder", names });
