@@ -1,6 +1,7 @@
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 import { projectRoot } from "../support/projectRoot.ts";
+import { onOneCore } from "./onOneCore.ts";
 import { watchMemory } from "./peakMemory.ts";
 
 /** What `planOnce.ts` prints. */
@@ -17,6 +18,9 @@ export interface PlannedRun {
   readonly chosenProven: boolean;
   readonly by: string | null;
   readonly steps: number;
+  /** Of the chosen layout, and the fewest of any. */
+  readonly openSeams: number | null;
+  readonly fewestOpenSeams: number | null;
 }
 
 export interface PlanningWish {
@@ -24,14 +28,18 @@ export interface PlanningWish {
   readonly seed: number;
   readonly worker: "built" | "source";
   readonly seconds: number;
+  /** Whether all its threads share one core. */
+  readonly oneCore?: boolean;
 }
 
 /** One cold run in a process of its own, with the sum of the peak memory of all it started, in MB. */
 export function planInProcess(wish: PlanningWish): Promise<{ run: PlannedRun; peak: number | null }> {
   return new Promise((resolve, reject) => {
     const script = join(projectRoot, "tests/bench/planOnce.ts");
-    const { job, seed, worker, seconds } = wish;
-    const child = spawn(process.execPath, ["--import", "tsx", script, job, `${seed}`, worker, `${seconds}`], {
+    const { job, seed, worker, seconds, oneCore = false } = wish;
+    const node = [process.execPath, "--import", "tsx", script, job, `${seed}`, worker, `${seconds}`];
+    const [command, ...args] = oneCore ? onOneCore(node) : node;
+    const child = spawn(command as string, args, {
       cwd: projectRoot,
       stdio: ["ignore", "pipe", "inherit"],
     });

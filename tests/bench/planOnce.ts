@@ -38,5 +38,7 @@ console.log(
     chosenProven: chosen?.bound.proven ?? false,
     by: chosen?.bound.by ?? null,
     steps: standings.length,
+    openSeams: chosen?.totals.openSeams ?? null,
+    fewestOpenSeams: plan === null ? null : Math.min(...plan.layouts.map(({ totals }) => totals.openSeams)),
   }),
 );
