@@ -113,7 +113,7 @@ describe("plan", () => {
     expect(out).not.toMatch(/ \n/);
   });
 
-  test("writes three files and leaves nothing half done beside them", async () => {
+  test("writes every file and leaves nothing half done beside them", async () => {
     const out = join(folder, "made", "here");
     const ran = await plan(written("wall.job.json", clinicWall), "--work", "2", "--out", out);
     expect(ran.status).toBe(0);
