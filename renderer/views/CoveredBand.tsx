@@ -9,6 +9,7 @@ import { useCommands, useSheet } from "../state/context.ts";
 import { holdsBinding } from "../state/groupHolds.ts";
 import { counted, lengthWithUnit, type Unit } from "../state/words.ts";
 import { Band } from "./Band.tsx";
+import { DatumFold } from "./DatumFold.tsx";
 import { EmptyJob } from "./EmptyJob.tsx";
 import { useOnSheet } from "./hooks.ts";
 import { useScale } from "./scale.ts";
@@ -52,6 +53,7 @@ export function CoveredBand() {
       {elevations.length === 0 ? null : (
         <div className="band-foot">
           <Legend />
+          <DatumFold />
         </div>
       )}
     </Band>

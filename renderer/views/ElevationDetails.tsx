@@ -78,7 +78,7 @@ export function ElevationDetails({ name }: { readonly name: string }) {
           step={`Straight panel of ${title}`}
           otherwise={null}
           choices={[
-            [null, mirrors === null ? "the largest lettering" : "as mirrored"],
+            [null, mirrors === null ? "largest lettering" : "as mirrored"],
             ...featuresOf(elevations, id, "keepClear").map(
               (zone) => [String(zone.id), String(zone.label || zone.id)] as const,
             ),

@@ -18,7 +18,7 @@ const edges = [
   ["right", "right"],
 ] as const;
 
-const headWords = { same: "all one way", alternate: "every second one turned" } as const;
+const headWords = { same: "all one way", alternate: "every second turned" } as const;
 
 interface ElevationSectionsProps {
   readonly entry: Entry;
@@ -33,7 +33,6 @@ export function ElevationSections({ entry, place }: ElevationSectionsProps) {
   const at = `elevations[${place}]`;
   const title = titleOf(entry, place);
   const sections = listIn(entry.sections);
-  const common = entry.heads === "alternate" ? headWords.alternate : headWords.same;
 
   const addFill = (): void =>
     edit(`Allow a fill on ${title}`, (draft) => {
@@ -96,7 +95,7 @@ export function ElevationSections({ entry, place }: ElevationSectionsProps) {
             step={`Heads of section ${String(section.id)}`}
             otherwise={null}
             choices={[
-              [null, `as above: ${common}`],
+              [null, "as above"],
               ["same", headWords.same],
               ["alternate", headWords.alternate],
             ]}

@@ -23,22 +23,26 @@ export function HoldsFold({ elevation }: { readonly elevation: string }) {
   const holds = holdsOn(job, elevation);
   const group = groupOf(job, elevation);
   const unit: Unit = job.units === "mm" ? "mm" : "in";
+  // What is wrong with several holds together stands at their list.
+  const place = listIn(job.elevations).findIndex(({ id }) => id === elevation);
   return (
     <Fold title="Holds" aside={holds.length === 0 ? "none" : counted(holds.length, "hold")} open>
-      {group === null || group.members.length < 2 ? null : (
-        <p className="aside">{groupWords(job, group)} share their panels: a hold binds them all.</p>
-      )}
-      {holds.length === 0 ? (
-        <p className="aside">
-          Nothing is held: seams, widths and directions are the search's choice. Select a seam or a panel to hold it.
-        </p>
-      ) : (
-        <ul className="rows">
-          {holds.map((seen) => (
-            <HoldRow key={seen.path} seen={seen} elevation={elevation} unit={unit} />
-          ))}
-        </ul>
-      )}
+      <div data-path={`elevations[${place}].holds`} tabIndex={-1}>
+        {group === null || group.members.length < 2 ? null : (
+          <p className="aside">{groupWords(job, group)} share their panels: a hold binds them all.</p>
+        )}
+        {holds.length === 0 ? (
+          <p className="aside">
+            Nothing is held: seams, widths and directions are the search's choice. Select a seam or a panel to hold it.
+          </p>
+        ) : (
+          <ul className="rows">
+            {holds.map((seen) => (
+              <HoldRow key={seen.path} seen={seen} elevation={elevation} unit={unit} />
+            ))}
+          </ul>
+        )}
+      </div>
       <DirectionHold elevation={elevation} />
     </Fold>
   );

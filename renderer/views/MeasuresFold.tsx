@@ -1,6 +1,6 @@
 import { Fold } from "../controls/Fold.tsx";
 import { safeWords } from "../state/slack.ts";
-import { counted, lengthWithUnit } from "../state/words.ts";
+import { lengthWithUnit } from "../state/words.ts";
 import { useOnSheet } from "./hooks.ts";
 
 /** Every measure of the body that the layout shown rests on, and how much longer it may turn out before film falls short. */
@@ -15,7 +15,7 @@ export function MeasuresFold({ elevation }: { readonly elevation: string }) {
       ? "not worked out"
       : tightest === undefined
         ? "none"
-        : `${counted(dimensions.length, "measure")}, the tightest ${safeWords(tightest.slack, unit)}`;
+        : `${dimensions.length}, tightest ${safeWords(tightest.slack, unit)}`;
   return (
     <Fold title="Measures to check" aside={aside}>
       {dimensions === undefined ? (

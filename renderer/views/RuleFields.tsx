@@ -32,9 +32,9 @@ export function RuleFields() {
         <MoneyField path="rules.seamPricePerLength" label="A seam that is seen" per="length" />
         <FactorField
           path="rules.artworkWeight"
-          label="Most telling artwork counts"
+          label="Artwork weighs"
           otherwise={4}
-          hint="So many times more than flat colour, for a seam through it."
+          hint="Added to 1: with 4, a seam through it counts five times as much."
         />
         <MoneyField path="rules.avoidPenalty" label="A seam through an ‘avoid’ zone" per="each" />
         <MoneyField path="rules.panelPrice" label="A panel" per="each" />

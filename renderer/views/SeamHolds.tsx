@@ -42,7 +42,7 @@ export function SeamHolds({ seam }: { readonly seam: Seam }) {
           Hold this seam here
         </Button>
       ) : (
-        <p className="held">
+        <p className="held figures">
           <strong>Held at {place}.</strong>{" "}
           <Button
             weight="bare"

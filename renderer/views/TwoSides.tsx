@@ -36,8 +36,8 @@ export function TwoSides({ at, elevation, mirrors }: TwoSidesProps) {
           step={`How ${titleOf(own ?? { id: elevation }, 0)} mirrors ${other}`}
           otherwise="exact"
           choices={[
-            ["exact", "are the exact mirror image"],
-            ["follow", "follow where they can"],
+            ["exact", "mirrored exactly"],
+            ["follow", "follow the other"],
           ]}
           hint={
             own?.mirror === "follow"

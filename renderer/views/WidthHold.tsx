@@ -21,7 +21,7 @@ export function WidthHold({ panel }: { readonly panel: Panel }) {
   if (held?.hold?.kind === "width") {
     const { hold } = held;
     return (
-      <p className="held">
+      <p className="held figures">
         <strong>Held at {lengthWithUnit(hold.width, unit)} across.</strong>{" "}
         <Button
           weight="bare"

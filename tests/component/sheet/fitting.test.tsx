@@ -168,7 +168,7 @@ test("an elevation says how much longer its measures may turn out, the tightest 
   const { user } = await shown();
   await user.click(nameOver("A"));
   const fold = side().getByText("Measures to check").closest("details") as HTMLElement;
-  expect(within(fold).getByText("2 measures, the tightest safe to +3/8 in")).toBeTruthy();
+  expect(within(fold).getByText("2, tightest safe to +3/8 in")).toBeTruthy();
   expect(
     within(fold)
       .getAllByRole("listitem")
@@ -213,7 +213,7 @@ test("a side is let follow the other, and then says where it departs from it", a
   const { user, sheet } = await shown();
   await user.click(nameOver("B"));
   expect(side().queryByText(/Where it departs/)).toBeNull();
-  await user.selectOptions(side().getByLabelText("Its panels"), "follow where they can");
+  await user.selectOptions(side().getByLabelText("Its panels"), "follow the other");
   expect(sheet.store.getState().document?.job).toMatchObject({ elevations: [{}, { mirror: "follow" }, {}, {}] });
   expect(side().getByText("Where it departs from Long side")).toBeTruthy();
   expect(side().getByText("A handle at 43 in keeps it off.")).toBeTruthy();
