@@ -101,7 +101,7 @@ function checkHeads(read: LengthReader, elevations: readonly Elevation[], films:
   }
 }
 
-/** Film that meets edge to edge has no overlap to shift a panel by. */
+/** Film that meets edge to edge, be it of panels or of fills, has no overlap to shift a panel by. */
 function checkSlack(
   read: LengthReader,
   elevations: readonly Elevation[],
@@ -109,7 +109,8 @@ function checkSlack(
   { leastSlack }: Rules,
 ): void {
   if (leastSlack === 0) return;
-  const butted = films.find(({ id, joint }) => joint === "butted" && elevations.some(({ film }) => film === id));
+  const covering = new Set(elevations.flatMap(({ film, fill }) => [film, ...fill.map((choice) => choice.film)]));
+  const butted = films.find(({ id, joint }) => joint === "butted" && covering.has(id));
   if (butted === undefined) return;
   const why = `The panels of film "${butted.id}" meet edge to edge, so none of them can be shifted by ${read.say(leastSlack)}.`;
   read.log.problem(["rules", "leastSlack"], read.say(leastSlack), why, "Set leastSlack to 0, or let the film lap.");
