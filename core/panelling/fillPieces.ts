@@ -1,6 +1,7 @@
 import type { Region } from "../geometry/region.ts";
 import type { Elevation, FillChoice, Rules } from "../model/instance.ts";
 import type { Ticks } from "../units/ticks.ts";
+import { groupHolds } from "./holds.ts";
 import type { Member } from "./members.ts";
 import { sidesOf, toSpan } from "./orientation.ts";
 import { usualHalf } from "./seamRules.ts";
@@ -13,7 +14,7 @@ const MOST_WAYS = 48;
 /**
  * The ways to use an elevation's fills that are worth trying, none of them first.
  *
- * Each listed fill is left out or used; a used one at its greatest depth, at a break, colour edge or edge of a zone inside
+ * Each listed fill is left out or used; a used one at its greatest depth, where a hold has its border, at a break, colour edge or edge of a zone inside
  * that depth, at the least depths that free a panel of a section it meets, and at the greatest that its own film covers in
  * one and in two panels. Depths of later fills are worked out with the earlier ones in place. At most MOST_DEPTHS depths
  * a fill (the first named here) and MOST_WAYS ways in all, those with fewer fills first.
@@ -66,6 +67,13 @@ function depthsFor(
   const upToGrid = (depth: Ticks) => Math.min(maxDepth, Math.ceil(depth / grid) * grid);
   // What a row of n full panels covers from first to last end of window.
   const covered = (n: number, across: Ticks, half: Ticks) => n * (across - 2 * half) + 2 * half;
+  for (const { hold } of groupHolds(members)) {
+    if (hold.kind === "direction" || hold.section !== null || hold.axis !== axis) continue;
+    if (hold.kind === "seam") add(depthOf(hold.at));
+    if (hold.kind !== "noSeam") continue;
+    add(depthOf(Math.ceil(hold.from / grid - 1) * grid));
+    add(depthOf(Math.floor(hold.to / grid + 1) * grid));
+  }
   for (const section of effectiveSections(elevation, earlier) ?? []) {
     if (section.role === "fill") continue;
     const box = toSpan(section.box, axis);

@@ -5,8 +5,8 @@ import type { FoundSection, Seam } from "../model/plan.ts";
 import type { Problem } from "../model/problem.ts";
 import type { Run } from "../model/run.ts";
 import type { Ticks } from "../units/ticks.ts";
-import { type Covered, type FollowedSection, Group, type KnownSplits, knownSplits } from "./coverGroup.ts";
 import { partedAlong } from "./coverParted.ts";
+import { type Covered, type FollowedSection, Group, type KnownSplits, knownSplits } from "./group.ts";
 import { splitAxis } from "./orientation.ts";
 import { effectiveSections, mirroredSide, type UsedFill } from "./sections.ts";
 

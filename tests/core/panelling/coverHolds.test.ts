@@ -181,6 +181,20 @@ describe("holds are kept", () => {
     }
   });
 
+  test("by the border of a fill, as deep as the hold has it, and beside a stretch without seams", () => {
+    const level = { id: "belt", section: null, axis: "y" as const };
+    const source = (hold: Hold) =>
+      flank([hold, direction("vertical")], { fill: [{ edge: "bottom", maxDepth: inch(8), film: "cast" }] });
+    const bordersOf = (hold: Hold) =>
+      cover(source(hold), upright).flatMap(({ seams }) =>
+        seams.flatMap(({ border, at }) => (border ? [inches(at)] : [])),
+      );
+    const honouring = bordersOf({ ...level, kind: "seam", at: inch(6) });
+    expect(new Set(honouring)).toEqual(new Set([6]));
+    const free = bordersOf({ ...level, kind: "noSeam", from: inch(4), to: inch(8) });
+    expect(free.every((at) => at < 4)).toBe(true);
+  });
+
   test("with demanded breaks beside them", () => {
     const gap: Break = {
       id: "gap",
