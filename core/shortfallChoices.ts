@@ -133,10 +133,11 @@ class Ways {
     );
     if (plan === null) return null;
     const what = way === "fillSameFilm" ? "the same film" : film.name || film.id;
-    const deep = this.inWords(depthOf(plan.layout, this.place.elevation, edge));
+    const used = depthOf(plan.layout, this.place.elevation, edge);
+    const deep = used === null ? "" : ` ${this.inWords(used)} deep`;
     const from = this.offcutsOf(plan.layout, lying);
     const beside = this.inPanels(plan, this.place.rollWidth);
-    const says = `a strip of ${what} ${deep} deep along the ${edge} edge${from}, with ${beside}`;
+    const says = `a strip of ${what}${deep} along the ${edge} edge${from}, with ${beside}`;
     return { ...this.choice(way, plan, says), film: film.id };
   }
 
@@ -175,11 +176,11 @@ class Ways {
   }
 }
 
-/** How deep the strip along an edge is: from there to its border with the panels. */
-function depthOf({ seams, panels }: Layout, { box }: Elevation, edge: Side): Ticks {
+/** How deep the strip along an edge is: from there to its border with the panels; null where nothing needed lies between. */
+function depthOf({ seams }: Layout, { box }: Elevation, edge: Side): Ticks | null {
   const strip = `fill-${edge}`;
   const border = seams.find((seam) => seam.border && seam.between.includes(strip));
-  if (border === undefined) throw new Error(`${strip} of ${panels[0]?.elevation} has no border`);
+  if (border === undefined) return null;
   const from = { left: box.x0, right: box.x1, bottom: box.y0, top: box.y1 }[edge];
   return Math.abs(border.at - from);
 }
