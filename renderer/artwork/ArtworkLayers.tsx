@@ -65,12 +65,12 @@ export function ArtworkUnder({ elevation, unit, frame }: UnderProps): ReactNode 
   );
 }
 
-interface OverProps extends UnderProps {
+interface TrimsProps extends UnderProps {
   readonly layout: PlanLayout | null;
 }
 
-/** Over the seams of an elevation's drawing: the trim line of each overlap, as they are found. */
-export function ArtworkOver({ elevation, layout, unit, frame }: OverProps): ReactNode {
+/** Beside the seams of an elevation's drawing: the trim line of each overlap, as they are found. */
+export function ArtworkTrims({ elevation, layout, unit, frame }: TrimsProps): ReactNode {
   const artwork = useArtwork(elevation.id);
   const registration = useRegistration(artwork, elevation, unit);
   const picture = artwork.shows.trim ? (artwork.loaded?.picture ?? null) : null;
@@ -139,7 +139,7 @@ function* linesIn(
 }
 
 /** Below an elevation's drawing: what the heat and the trim lines on it mean. Nothing where none is drawn. */
-export function ArtworkKey({ elevation, layout, unit }: Omit<OverProps, "frame">): ReactNode {
+export function ArtworkKey({ elevation, layout, unit }: Omit<TrimsProps, "frame">): ReactNode {
   const artwork = useArtwork(elevation.id);
   const { shows } = artwork;
   const map = useSeamMap(elevation.id);

@@ -40,8 +40,8 @@ export interface ElevationDrawingProps {
   readonly onPixelsPerUnit?: ((next: number) => void) | undefined;
   /** Drawn on the paper inside the outline, under all lines. */
   readonly under?: ((frame: Frame) => ReactNode) | undefined;
-  /** Drawn over the seams. */
-  readonly over?: ((frame: Frame) => ReactNode) | undefined;
+  /** Drawn over the zones and under the seams, whose strokes stay whole. */
+  readonly between?: ((frame: Frame) => ReactNode) | undefined;
 }
 
 /** One elevation to scale, with its panels, seams, zones and dimensions. */
@@ -159,6 +159,7 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             <rect className={zone.kind === "obstacle" ? "draw-hit" : "draw-hit-edge"} {...hitArea(zone.box)} />
           </Mark>
         ))}
+        {props.between?.(scene.frame)}
         {scene.seams.map((seam) => (
           <Mark
             key={seam.key}
@@ -179,7 +180,6 @@ export function ElevationDrawing(props: ElevationDrawingProps): ReactNode {
             {seam.held ? <path className="draw-held" d={heldMarks(seam.line)} /> : null}
           </Mark>
         ))}
-        {props.over?.(scene.frame)}
         {scene.arrows.map((arrow) => (
           <DirectionArrow key={arrow.key} tail={arrow.tail} head={arrow.head} />
         ))}

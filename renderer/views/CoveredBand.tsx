@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import type { Elevation } from "../../core/index.ts";
 import { ticksTo } from "../../core/index.ts";
-import { ArtworkKey, ArtworkOver, ArtworkUnder } from "../artwork/ArtworkLayers.tsx";
+import { ArtworkKey, ArtworkTrims, ArtworkUnder } from "../artwork/ArtworkLayers.tsx";
 import { LazyMount } from "../controls/LazyMount.tsx";
 import { useWidth } from "../controls/useWidth.ts";
 import { ElevationDrawing, Legend } from "../drawing/index.ts";
@@ -104,7 +104,7 @@ function ElevationFigure({ elevation, pixelsPerUnit }: ElevationFigureProps) {
             pixelsPerUnit={pixelsPerUnit}
             onPixelsPerUnit={(zoom) => changeView({ zoom })}
             under={(frame) => <ArtworkUnder elevation={elevation} unit={unit} frame={frame} />}
-            over={(frame) => <ArtworkOver elevation={elevation} layout={layout} unit={unit} frame={frame} />}
+            between={(frame) => <ArtworkTrims elevation={elevation} layout={layout} unit={unit} frame={frame} />}
           />
         </LazyMount>
         <ArtworkKey elevation={elevation} layout={layout} unit={unit} />
