@@ -13,7 +13,7 @@ import {
   type ZoneShape,
 } from "./elevationShapes.ts";
 import { type Frame, polygonPath, screenBox, screenX, screenY } from "./frame.ts";
-import { edgePaths, foundShapes, freeStretches, isHeld } from "./held.ts";
+import { edgePaths, foundShapes, freeStretches, isHeld, isWidthHeld } from "./held.ts";
 import { panelKey, seamKey, zoneKey } from "./ids.ts";
 import { figure, lengthText, TICKS_PER, ticksFrom, type Unit } from "./lengths.ts";
 import type { Break, Elevation, Hold, PlanLayout, PlanPanel, PlanSeam } from "./model.ts";
@@ -70,7 +70,7 @@ export function elevationScene(
       key: panelKey(panel.id),
       role: panel.role,
       box: windows.get(panel.id) as Rectangle,
-      says: panelSentence(panel, planSeams, unit),
+      says: `${panelSentence(panel, planSeams, unit)}${isWidthHeld(panel, holds, unit) ? ", width held" : ""}`,
     }),
   );
   const seams = planSeams.map((seam) =>

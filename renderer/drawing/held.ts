@@ -1,7 +1,7 @@
 import type { EdgePath, FoundShape, StretchShape } from "./elevationShapes.ts";
 import { type Frame, screenBox, screenX, screenY } from "./frame.ts";
-import { lengthText, ticksFrom, type Unit } from "./lengths.ts";
-import type { Elevation, Hold, PlanLayout, PlanSeam } from "./model.ts";
+import { lengthText, type Ticks, ticksFrom, type Unit } from "./lengths.ts";
+import type { Elevation, Hold, PlanLayout, PlanPanel, PlanSeam } from "./model.ts";
 import type { Line } from "./strokes.ts";
 
 /** What was settled beforehand or found by the search, in the shapes of an elevation's drawing. */
@@ -15,6 +15,21 @@ export function isHeld(seam: PlanSeam, holds: readonly Hold[], unit: Unit): bool
       hold.axis === seam.axis &&
       hold.at === at &&
       (hold.section === null || hold.section === seam.section),
+  );
+}
+
+/** True when a hold settles how wide this panel is: its place lies between the panel's two edges. */
+export function isWidthHeld(panel: PlanPanel, holds: readonly Hold[], unit: Unit): boolean {
+  const axis = panel.direction === "vertical" ? "x" : "y";
+  const [x0, y0, x1, y1] = panel.window.map((side) => ticksFrom(side, unit)) as [Ticks, Ticks, Ticks, Ticks];
+  const [low, high] = axis === "x" ? [x0, x1] : [y0, y1];
+  return holds.some(
+    (hold) =>
+      hold.kind === "width" &&
+      hold.axis === axis &&
+      low <= hold.at &&
+      hold.at < high &&
+      (hold.section === null || hold.section === panel.section),
   );
 }
 

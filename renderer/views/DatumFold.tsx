@@ -131,14 +131,14 @@ function DatumTable({ name, other, rows, unit }: DatumTableProps) {
                 from {side}, {unit}
               </th>
             ))}
-            <th scope="col" rowSpan={other === null ? 1 : 2}>
-              Nearest break
-            </th>
             {other === null ? null : (
               <th scope="col" rowSpan={2} className="number">
                 Differ by
               </th>
             )}
+            <th scope="col" rowSpan={other === null ? 1 : 2}>
+              Nearest break
+            </th>
           </tr>
           {other === null ? null : (
             <tr>
@@ -167,7 +167,6 @@ function DatumTable({ name, other, rows, unit }: DatumTableProps) {
                   {other === null ? null : <td className="number figures">{length(otherSide?.fromEdges[side])}</td>}
                 </Fragment>
               ))}
-              <td className="figures">{nearestBreak === null ? "–" : breakText(nearestBreak, unit)}</td>
               {other === null ? null : (
                 <td className="number figures">
                   {otherSide === null ? (
@@ -179,6 +178,7 @@ function DatumTable({ name, other, rows, unit }: DatumTableProps) {
                   )}
                 </td>
               )}
+              <td className="figures datum-break">{nearestBreak === null ? "–" : breakText(nearestBreak, unit)}</td>
             </tr>
           ))}
         </tbody>

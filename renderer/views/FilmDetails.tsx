@@ -5,7 +5,7 @@ import { useCommands } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import { copiesOf, cutName, panelName, pieceName } from "../state/links.ts";
 import { stepsOn } from "../state/steps.ts";
-import { directionWords, lengthWithUnit } from "../state/words.ts";
+import { asSentence, directionWords, lengthWithUnit } from "../state/words.ts";
 import { bringToView } from "./bringToView.ts";
 import { useCautions } from "./CautionList.tsx";
 import { Facts } from "./Facts.tsx";
@@ -59,7 +59,7 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
       {panel === null || panel.role === "fill" ? null : <WidthHold key={id} panel={panel} />}
       {step < 0 ? null : (
         <p>
-          Fitted {step + 1} of {ordered.length} on this elevation: {ordered[step]?.why}
+          Fitted {step + 1} of {ordered.length} on this elevation. {asSentence(ordered[step]?.why ?? "")}
         </p>
       )}
       <h4>{copies.length === 1 ? "Where it lies" : "Where its copies lie"}</h4>

@@ -11,11 +11,15 @@ export function MeasuresFold({ elevation }: { readonly elevation: string }) {
   const least = dimensions === undefined ? [] : [...dimensions].sort((a, b) => a.slack - b.slack);
   const [tightest] = least;
   const aside =
-    dimensions === undefined
-      ? "not worked out"
-      : tightest === undefined
-        ? "none"
-        : `${dimensions.length}, tightest ${safeWords(tightest.slack, unit)}`;
+    dimensions === undefined ? (
+      "not worked out"
+    ) : tightest === undefined ? (
+      "none"
+    ) : (
+      <span className="figures">
+        {dimensions.length}, {safeWords(tightest.slack, unit)}
+      </span>
+    );
   return (
     <Fold title="Measures to check" aside={aside}>
       {dimensions === undefined ? (

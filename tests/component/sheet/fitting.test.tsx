@@ -168,7 +168,7 @@ test("an elevation says how much longer its measures may turn out, the tightest 
   const { user } = await shown();
   await user.click(nameOver("A"));
   const fold = side().getByText("Measures to check").closest("details") as HTMLElement;
-  expect(within(fold).getByText("2, tightest safe to +3/8 in")).toBeTruthy();
+  expect(within(fold).getByText("2, safe to +3/8 in")).toBeTruthy();
   expect(
     within(fold)
       .getAllByRole("listitem")
