@@ -42,8 +42,8 @@ export function weigh({ rules }: Instance, elevation: Elevation, axis: Axis, at:
       sum += weight * (b - a);
     }
   }
-  // A sum that lies between two ticks may be rounded to either.
-  const between = Math.abs(sum - Math.floor(sum) - 0.5) < 1e-3 ? 1 : 0;
+  // A sum that lies between two ticks may be rounded to either; off by anything at a sloped end, it may always.
+  const between = facts.slopedEnds > 0 || Math.abs(sum - Math.floor(sum) - 0.5) < 1e-3 ? 1 : 0;
   return { length: Math.round(sum), allowance: between + SLOPE_TICKS * heaviest * facts.slopedEnds };
 }
 
