@@ -30,7 +30,8 @@ export function coverParted(
 ): { coverings: readonly Covering[]; warnings: readonly string[] } | { reasons: readonly Problem[] } {
   const given = coverGroup(instance, source, mirrors, limits, run, known);
   // Parts have directions of their own, so there is nothing to find once a direction is asked for.
-  if (!mayBeParted(source) || limits.preferred !== null) return "reasons" in given ? given : { ...given, warnings: [] };
+  if (!mayBeParted(source, mirrors) || limits.preferred !== null)
+    return "reasons" in given ? given : { ...given, warnings: [] };
   const { partings, linesLeftOut } = findPartings(instance, source, mirrors, limits);
   const coverings = "reasons" in given ? [] : [...given.coverings];
   for (const { sections } of partings) {
@@ -46,9 +47,9 @@ export function coverParted(
   return { coverings: notBeaten(coverings).slice(0, MOST_IN_ALL), warnings: leftOut(source, linesLeftOut) };
 }
 
-/** Whether sections may be looked for: holds for a section as given leave its sections as they are. */
-const mayBeParted = ({ findSections, holds }: Elevation): boolean =>
-  findSections && holds.every(({ section }) => section === null);
+/** Whether sections may be looked for: a hold for a section as given, of any in the group, leaves them as they are. */
+const mayBeParted = (source: Elevation, mirrors: readonly Elevation[]): boolean =>
+  source.findSections && [source, ...mirrors].every(({ holds }) => holds.every(({ section }) => section === null));
 
 /** The elevations of a group with other sections in place of their own. */
 export function partedAlong(

@@ -82,6 +82,8 @@ describe("partings found", () => {
     for (const given of [{ findSections: false }, { holds }]) {
       expect(covered(van(given)).every(({ sections }) => sections === undefined)).toBe(true);
     }
+    const mirror = { ...van({ holds }), id: "right", mirrorOf: "left" };
+    expect(covered(van(), [mirror]).every(({ sections }) => sections === undefined)).toBe(true);
   });
 
   test("are reflected for elevations that mirror", () => {
