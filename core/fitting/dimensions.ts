@@ -120,7 +120,8 @@ function slackBetween(
       ? 0
       : Math.min(rangeOn(axis, last.panel.window).to - to.at - to.reach, tied(last.seamAfter, last.to, to));
   const seams = between.slice(0, -1).reduce((sum, { seamAfter }) => sum + (seamAfter?.overlap ?? least) - least, 0);
-  return low + high + seams;
+  // Where films that lap and films that do not meet one side, what the side asks may be more than a window there reaches.
+  return Math.max(0, low + high + seams);
 }
 
 function measuresAlong(measured: Measured, section: SectionInUse): Dimension[] {
@@ -130,14 +131,14 @@ function measuresAlong(measured: Measured, section: SectionInUse): Dimension[] {
   const whole = region.extent(box);
   if (whole === null) return [];
   const [lowSide, highSide] = sidesOn(along);
-  const reach = Math.ceil(leastShared(measured, null) / 2);
   const borders = sidesOn(along).filter((side) => goesOnBeyond(region, box, side));
+  const reach = new Map(borders.map((side) => [side, borderReach(measured, section, side)]));
   const slacks = panels.flatMap(({ window }) => {
     const strip = shared(rangeOn(axis, window), rangeOn(axis, box));
     const needed = region.extent(boxOf(axis, strip, rangeOn(along, box)));
     if (needed === null) return [];
     const [film, covered] = [rangeOn(along, window), rangeOn(along, needed)];
-    const due = (side: Side) => (borders.includes(side) && goesOnBeyond(region, box, side, strip) ? reach : 0);
+    const due = (side: Side) => (goesOnBeyond(region, box, side, strip) ? (reach.get(side) ?? 0) : 0);
     return [film.to - covered.to - due(highSide) + (covered.from - film.from - due(lowSide))];
   });
   if (slacks.length === 0) return [];
@@ -149,15 +150,14 @@ function measuresAlong(measured: Measured, section: SectionInUse): Dimension[] {
       name: isOnly ? `whole ${size}` : `${size} of ${sectionName(section)}`,
       axis: along,
       ...rangeOn(along, whole),
-      slack: Math.min(...slacks),
+      slack: Math.max(0, Math.min(...slacks)),
     },
   ];
 }
 
-/** What two films must go on sharing; `panels` null for borders of the elevation, where films of several kinds may meet. */
-function leastShared({ instance: { films, rules }, sections }: Measured, panels: readonly Panel[] | null): Ticks {
-  const all = panels ?? sections.flatMap((section) => section.panels);
-  const isButted = all.every(({ film }) => films.find(({ id }) => id === film)?.joint === "butted");
+/** What films must go on sharing where these panels meet: nothing where all of them meet edge to edge. */
+function leastShared({ instance: { films, rules } }: Measured, panels: readonly Panel[]): Ticks {
+  const isButted = panels.every(({ film }) => films.find(({ id }) => id === film)?.joint === "butted");
   return isButted ? 0 : rules.colourEdgeOverlap;
 }
 
@@ -172,21 +172,32 @@ function endOf(measured: Measured, section: SectionInUse, axis: Axis, end: "low"
   return isBorder
     ? {
         at: edge,
-        reach: Math.ceil(leastShared(measured, null) / 2),
-        name: neighbourName(measured, section, side, edge),
+        reach: borderReach(measured, section, side),
+        name: neighbourName(measured, section, side),
       }
     : { at: needed, reach: 0, name: words };
 }
 
-/** What lies beyond a border: "section 'lower'", or the side where several do. */
-function neighbourName({ sections }: Measured, section: SectionInUse, side: Side, edge: Ticks): string {
+/** What film must at least reach past a border of a section on one side. */
+function borderReach(measured: Measured, section: SectionInUse, side: Side): Ticks {
+  const panels = [section, ...neighboursOf(measured, section, side)].flatMap((one) => one.panels);
+  return Math.ceil(leastShared(measured, panels) / 2);
+}
+
+/** The sections that meet one side of a section over some length. */
+function neighboursOf({ sections }: Measured, section: SectionInUse, side: Side): SectionInUse[] {
   const axis = side === "left" || side === "right" ? "x" : "y";
-  const isLow = side === "left" || side === "bottom";
+  const [own, other] = side === "left" || side === "bottom" ? (["from", "to"] as const) : (["to", "from"] as const);
   const across = (box: SectionInUse["box"]): Interval => rangeOn(otherAxis(axis), box);
-  const met = sections.filter(({ box }) => {
+  return sections.filter(({ box }) => {
     const { from, to } = shared(across(box), across(section.box));
-    return rangeOn(axis, box)[isLow ? "to" : "from"] === edge && from < to;
+    return rangeOn(axis, box)[other] === rangeOn(axis, section.box)[own] && from < to;
   });
+}
+
+/** What lies beyond a border: "section 'lower'", or the side where several do. */
+function neighbourName(measured: Measured, section: SectionInUse, side: Side): string {
+  const met = neighboursOf(measured, section, side);
   const [only] = met;
   return only !== undefined && met.length === 1 ? sectionName(only) : `${side} border`;
 }
