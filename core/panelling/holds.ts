@@ -34,6 +34,10 @@ export interface Expected {
 }
 
 export interface HeldWidth {
+  /**
+   * A panel holds it from its low end up to, but without, its high end. Seen reflected it is the other way about: then this
+   * is half a tick lower than the place itself, which comes to the same as ends lie on whole ticks.
+   */
   readonly at: Ticks;
   readonly width: Ticks;
 }
@@ -48,7 +52,9 @@ export function groupHolds(members: readonly Member[]): GroupHold[] {
     const { elevation, flipped } = member;
     return elevation.holds.flatMap((own) => {
       const hold = flipped ? mirrorHold(own, elevation.box) : own;
-      const key = JSON.stringify(Object.entries(hold).sort(([a], [b]) => (a < b ? -1 : 1)));
+      // A width whose place lies on a seam is another panel's when seen reflected.
+      const turned = hold.kind === "width" && hold.axis === "x" && flipped;
+      const key = JSON.stringify([turned, Object.entries(hold).sort(([a], [b]) => (a < b ? -1 : 1))]);
       if (known.has(key)) return [];
       known.add(key);
       return [{ hold, own, member }];
@@ -83,12 +89,12 @@ export function settledBy(
   const seams = new Set<Ticks>();
   const noSeams: Interval[] = [];
   const widths: HeldWidth[] = [];
-  for (const { hold } of holds) {
+  for (const { hold, member } of holds) {
     if (!isAbout(hold, section) || hold.kind === "direction" || hold.axis !== axis) continue;
     if (hold.kind === "noSeam") noSeams.push({ from: hold.from, to: hold.to });
     else if (!crosses(axis, hold.at, section, region)) continue;
     else if (hold.kind === "seam") seams.add(hold.at);
-    else widths.push({ at: hold.at, width: hold.width });
+    else widths.push({ at: member.flipped && axis === "x" ? hold.at - 0.5 : hold.at, width: hold.width });
   }
   return {
     seams: [...seams].sort((a, b) => a - b),

@@ -49,7 +49,7 @@ function settledPlaces(task: SectionTask, settled: Settled, every: boolean): Tic
     marks.add(Math.floor(to / grid + 1) * grid);
   }
   for (const { at } of settled.widths) {
-    marks.add(at);
+    marks.add(Math.ceil(at));
     beside(at);
   }
   for (const at of marks) places.add(at);

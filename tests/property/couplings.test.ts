@@ -64,6 +64,7 @@ test("sections combined under limits on seams cost what a 0/1 programme with the
     visibleLength: 0,
     penalties: 0,
     panels: 0,
+    apart: 0,
     open: [0],
   };
   fc.assert(

@@ -158,6 +158,29 @@ describe("holds are kept", () => {
     }
   });
 
+  test("a width on a seam is that of the panel to its right, as each member sees it", () => {
+    const source = flank([]);
+    const mirror = (holds: readonly Hold[]): Elevation => ({
+      ...source,
+      ...mirrorElevation(source, source.box),
+      id: "right",
+      mirrorOf: "left",
+      holds,
+    });
+    for (const covering of cover(source, upright, {}, [mirror([seam(40), width(40, 30)])])) {
+      // From half an inch before 40 to 69.5, half an inch past the seam at 69; from the left 80 and 51.
+      expect(seamsOf(covering, "right").slice(0, 2)).toEqual([40, 69]);
+      expect(seamsOf(covering).slice(-2)).toEqual([51, 80]);
+    }
+    // Settled on the left, and so on the right that repeats it: both panels at the seam are 30 in wide.
+    const left = flank([seam(40), width(40, 30)]);
+    const right = { ...mirror([]), holds: mirrorElevation(left, left.box).holds };
+    for (const covering of cover(left, upright, {}, [right])) {
+      const at = seamsOf(covering);
+      expect(at.slice(at.indexOf(40) - 1, at.indexOf(40) + 2)).toEqual([11, 40, 69]);
+    }
+  });
+
   test("slivers are shared out, but not by moving what is held", () => {
     // 124 in: seams at 50.5 and 102.5; held at 118 the last panel is 120 + 2 - 117.5 = 4.5 in, a sliver that has to stay.
     const [covering] = cover(flank([seam(118)]), upright);
