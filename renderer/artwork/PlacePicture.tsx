@@ -17,7 +17,7 @@ type Which = "a" | "b";
 const ways = [
   ["fit", "over the whole"],
   ["places", "by two places"],
-  ["distance", "by a known distance"],
+  ["distance", "by a distance"],
 ] as const;
 
 /** How the picture lies on the elevation: over the whole of it, or by two of its places that are pointed at and typed. */

@@ -44,10 +44,11 @@ export function firstPlacing({ width, height }: Pick<Picture, "width" | "height"
 export type Laid = { readonly registration: Registration; readonly says: string } | { readonly why: string };
 
 export function lay(placing: Placing, picture: Pick<Picture, "width" | "height">, box: Box, unit: Unit): Laid {
-  const fineness = (registration: Registration): string =>
-    unit === "in"
-      ? `${showNumber(TICKS_PER.in / pixelSize(registration), 1)} pixels an inch`
-      : `${showNumber((10 * TICKS_PER.mm) / pixelSize(registration), 1)} pixels a centimetre`;
+  const fineness = (registration: Registration): string => {
+    const [length, word] = unit === "in" ? [TICKS_PER.in, "an inch"] : [10 * TICKS_PER.mm, "a centimetre"];
+    const pixels = showNumber(length / pixelSize(registration), 1);
+    return `${pixels} ${pixels === "1" ? "pixel" : "pixels"} ${word}`;
+  };
   if (placing.way === "fit") {
     const { registration, misfit } = fitToBox(picture, box);
     const sides =

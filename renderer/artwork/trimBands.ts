@@ -1,4 +1,4 @@
-import { type Ticks, type TrimBand, ticksFrom, type Unit } from "../../core/index.ts";
+import { TICKS_PER, type Ticks, type TrimBand, ticksFrom, type Unit } from "../../core/index.ts";
 import type { PlanLayout } from "../../shared/planFile.ts";
 
 /** An overlap in which both films may be trimmed along a line of the fitter's choice. */
@@ -9,8 +9,9 @@ export interface NamedBand extends TrimBand {
 }
 
 /**
- * The overlaps of one elevation, from the low end of each seam's needed stretch to the high one. Seams in breaks have none:
- * there both films are trimmed in the gap. A border has one for each pair of panels that face each other over it.
+ * The overlaps of one elevation less a strip along the edge of either film, from the low end of each seam's needed stretch
+ * to the high one. Seams in breaks have none: there both films are trimmed in the gap. A border has one for each pair of
+ * panels that face each other over it.
  */
 export function trimBands(elevation: string, layout: PlanLayout, unit: Unit): NamedBand[] {
   const panels = layout.panels.filter((panel) => panel.elevation === elevation);
@@ -22,10 +23,22 @@ export function trimBands(elevation: string, layout: PlanLayout, unit: Unit): Na
         side(seam.between[1]).flatMap((high): NamedBand[] => {
           const [from, to] = [ticksFrom(seam.from, unit), ticksFrom(seam.to, unit)];
           const shared = sharedBox(low.window, high.window, unit);
+          const edge = (width: Ticks): Ticks => Math.min(fromEdge[unit], Math.floor(width / 4));
+          const [across, up] = [edge(shared.x1 - shared.x0), edge(shared.y1 - shared.y0)];
           const box =
             seam.axis === "x"
-              ? { ...shared, y0: Math.max(shared.y0, from), y1: Math.min(shared.y1, to) }
-              : { ...shared, x0: Math.max(shared.x0, from), x1: Math.min(shared.x1, to) };
+              ? {
+                  x0: shared.x0 + across,
+                  x1: shared.x1 - across,
+                  y0: Math.max(shared.y0, from),
+                  y1: Math.min(shared.y1, to),
+                }
+              : {
+                  x0: Math.max(shared.x0, from),
+                  x1: Math.min(shared.x1, to),
+                  y0: shared.y0 + up,
+                  y1: shared.y1 - up,
+                };
           if (box.x1 <= box.x0 || box.y1 <= box.y0) return [];
           const key = `${seam.id} ${low.id} ${high.id}`;
           return [{ key, seam: seam.id, axis: seam.axis, box, near: ticksFrom(seam.at, unit) }];
@@ -33,6 +46,9 @@ export function trimBands(elevation: string, layout: PlanLayout, unit: Unit): Na
       );
     });
 }
+
+/** A cut keeps so far from the edge of either film, or a quarter of a narrow overlap: common practice, no source. */
+const fromEdge: Readonly<Record<Unit, Ticks>> = { in: TICKS_PER.in / 8, mm: 3 * TICKS_PER.mm };
 
 type Window = PlanLayout["panels"][number]["window"];
 

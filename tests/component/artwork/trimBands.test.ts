@@ -15,8 +15,8 @@ test("each overlap over its seam's own stretch, without the bleed; none in a bre
   const open = trailerLayout.seams.filter(({ kind }) => kind !== "break");
   expect(open.length).toBeGreaterThan(0);
   expect(open.length).toBeLessThan(trailerLayout.seams.length);
-  // The open seam at 66 in, from 0 to 40, shares an inch: 65 1/2 to 66 1/2.
-  expect(inInches()).toEqual([{ seam: "whole:2", axis: "x", near: 66, box: [65.5, 0, 66.5, 40] }]);
+  // The open seam at 66 in, from 0 to 40, shares an inch: 65 1/2 to 66 1/2, less 1/8 either side.
+  expect(inInches()).toEqual([{ seam: "whole:2", axis: "x", near: 66, box: [65.625, 0, 66.375, 40] }]);
 });
 
 test("a border has a band for each pair of panels that face each other", () => {
@@ -48,9 +48,12 @@ test("a border has a band for each pair of panels that face each other", () => {
     panel("high", 2, [49.5, 19.5, 102, 42]),
   ];
   expect(inInches({ ...trailerLayout, panels, seams: [border] }).map(({ box }) => box)).toEqual([
-    [0, 19.5, 50.5, 20.5],
-    [49.5, 19.5, 100, 20.5],
+    [0, 19.625, 50.5, 20.375],
+    [49.5, 19.625, 100, 20.375],
   ]);
+  // Of a quarter of an inch a quarter is kept either side.
+  const narrow = panels.map((one, at) => (at === 0 ? { ...one, window: [-2, -2, 102, 19.75] as never } : one));
+  expect(inInches({ ...trailerLayout, panels: narrow, seams: [border] })[0]?.box).toEqual([0, 19.5625, 50.5, 19.6875]);
   // Edge to edge there is nothing to trim within.
   const butted = panels.map((one, at) => (at === 0 ? { ...one, window: [-2, -2, 102, 19.5] as never } : one));
   expect(inInches({ ...trailerLayout, panels: butted, seams: [border] })).toEqual([]);

@@ -123,7 +123,7 @@ test("two places lay the picture anew; what can't be is said, and then nothing i
   choose("The picture lies", "distance");
   // 140 across and 40 down are 145.602 pixels; over as many inches that is 1 an inch.
   type("From A to B", "145.602");
-  expect(screen.getByText("1 pixels an inch.")).toBeTruthy();
+  expect(screen.getByText("1 pixel an inch.")).toBeTruthy();
   expect(read().disabled).toBe(false);
 });
 
