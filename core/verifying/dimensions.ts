@@ -8,7 +8,7 @@ import { leastKept } from "./lines.ts";
 import { boxFrom, lengthOf, otherAxis, rangeOn, shared } from "./ranges.ts";
 import type { SectionView } from "./sections.ts";
 
-/** A measure of the body between two fixed places of an axis, and how much longer it may turn out. Unrounded. */
+/** A measure of the body between two fixed places of an axis, and how much longer it may turn out, never less than nothing. Unrounded. */
 export interface TrueDimension {
   readonly axis: Axis;
   readonly from: number;
@@ -84,7 +84,7 @@ function slackBetween(
     .reduce((sum, { overlap }) => sum + overlap - kept, 0);
   const low = lower.at - rangeOn(axis, first.panel.window).from - lower.reach;
   const high = rangeOn(axis, last.panel.window).to - upper.at - upper.reach;
-  return low + high + spare;
+  return Math.max(0, low + high + spare);
 }
 
 function alongPanels(job: Job, view: ElevationView, section: SectionView): TrueDimension[] {
@@ -100,7 +100,7 @@ function alongPanels(job: Job, view: ElevationView, section: SectionView): TrueD
     const { from, to } = rangeOn(axis, window);
     return [to - own.to - reach("high") + own.from - from - reach("low")];
   });
-  return spare.length === 0 ? [] : [{ axis, ...ends, slack: Math.min(...spare) }];
+  return spare.length === 0 ? [] : [{ axis, ...ends, slack: Math.max(0, Math.min(...spare)) }];
 }
 
 /** Lowest and highest needed place of a box, across the axis that it is cut along. */
