@@ -8,7 +8,7 @@ import { leastKept } from "./lines.ts";
 import { boxFrom, lengthOf, otherAxis, rangeOn, shared } from "./ranges.ts";
 import type { SectionView } from "./sections.ts";
 
-/** A measure of the body between two fixed places of an axis, and how much longer it may turn out, never less than nothing. Unrounded. */
+/** A measure of the body between two fixed places of an axis, and how much longer it may turn out: 0 or more, unrounded. */
 export interface TrueDimension {
   readonly axis: Axis;
   readonly from: number;
