@@ -2,6 +2,7 @@ import fc from "fast-check";
 import type { JobDocument } from "../../shared/jobFile.ts";
 import { mirroredElevation, type RawElevation, rawElevation, sourceElevation } from "./randomElevation.ts";
 import { piece, type RawPiece, rawPiece } from "./randomPiece.ts";
+import { rawSeams, withSeams } from "./randomSeams.ts";
 
 /**
  * Random jobs that are valid as they are made: nothing is filtered, so every run tries as many jobs as it says.
@@ -135,15 +136,15 @@ function rules({ zeroOverlap, overlapMore, trimMore, ...raw }: RawJob["rules"], 
 
 /**
  * Without overlap a seam costs no film, so beside a slope every further seam saves some and hundreds of splits stand
- * side by side, none beating another. Such jobs are kept to 24 in.
+ * side by side, none beating another. Such jobs, and those with film that meets edge to edge, are kept to 24 in.
  */
-function keptSmall({ rules: { zeroOverlap }, elevations }: RawJob): RawElevation[] {
-  if (!zeroOverlap) return elevations;
+function keptSmall({ rules: { zeroOverlap }, elevations }: RawJob, butted: boolean): RawElevation[] {
+  if (!zeroOverlap && !butted) return elevations;
   return elevations.map((one) => ({ ...one, width: Math.min(one.width, 6), height: Math.min(one.height, 6) }));
 }
 
-function build(dials: RawJob): JobDocument {
-  const raw = { ...dials, elevations: keptSmall(dials) };
+function build(dials: RawJob, butted: boolean): JobDocument {
+  const raw = { ...dials, elevations: keptSmall(dials, butted) };
   const scale = scaleOf(raw.units);
   const first = raw.elevations[0] as RawElevation;
   const exact = raw.exactFit ? first.width * 4 + 2 * raw.rules.bleed : null;
@@ -179,4 +180,9 @@ function build(dials: RawJob): JobDocument {
 }
 
 /** Any valid job: up to four elevations, three films, stock, loose pieces, fills, mirrors. */
-export const randomJob: fc.Arbitrary<JobDocument> = rawJob.map(build);
+export const randomJob: fc.Arbitrary<JobDocument> = rawJob.map((raw) => build(raw, false));
+
+/** The same, with what a job may say of its seams besides. */
+export const randomSeamJob: fc.Arbitrary<JobDocument> = fc
+  .tuple(rawJob, rawSeams)
+  .map(([raw, seams]) => withSeams(build(raw, seams.butted.includes(true)), seams, scaleOf(raw.units)));

@@ -62,6 +62,37 @@ describe("tight by hand", () => {
     expect(bound.cost).toBeCloseTo(2 * 25_000 + 3 * (92 * 80 + 2 * 3 + 0.5 * 80), 3);
   });
 
+  test("a seam counts as little as any place it might lie at; what artwork shows only adds", () => {
+    const weighed = (zones: readonly (readonly [number, number, number])[], over: Partial<Elevation> = {}) => {
+      const heightZones = zones.map(([from, to, weight]) => ({ from: from * MM, to: to * MM, weight }));
+      const plain = inMm();
+      const side = rectangle("a", 90, 80, over);
+      return ask({ ...plain, elevations: [side], rules: { ...plain.rules, heightZones } }, 1).cost;
+    };
+    // As above on one copy, 10 + 2 x 81 - 1 + 5 = 176 long, with a seam of 80 at half the price of its weight.
+    const cost = (weight: number) => 2 * 50 * 176 + 92 * 80 + 2 * 3 + 0.5 * 80 * weight;
+    expect(weighed([[0, 80, 3]])).toBeCloseTo(cost(3), 3);
+    expect(weighed([[0, 80, 0.25]])).toBeCloseTo(cost(0.25), 3);
+    expect(weighed([[0, 79, 3]])).toBeCloseTo(cost(1), 3);
+    expect(weighed([[70, 75, 0.25]])).toBeCloseTo(cost(0.25), 3);
+    // Under the ground, or over the elevation, a zone weighs nothing here.
+    expect(weighed([[-20, 0, 0.25]])).toBeCloseTo(cost(1), 3);
+    expect(weighed([[80, 90, 0.25]])).toBeCloseTo(cost(1), 3);
+    const values = Uint8Array.of(255);
+    const seamMap = { x0: 0, y0: 0, cell: 100 * MM, columns: 1, rows: 1, upright: values, level: values };
+    expect(weighed([], { seamMap })).toBeCloseTo(cost(1), 3);
+  });
+
+  test("film that meets edge to edge needs no overlap", () => {
+    // 90 across on 50: two panels that share nothing, 90 x 80 in print, where lapped ones are 92 x 80.
+    const films = [film({ rollWidths: [50 * MM], pricePerArea: 2, inkPricePerArea: 1, joint: "butted" })];
+    const bound = ask(inMm({ elevations: [rectangle("a", 90, 80)], films }), 1);
+    expect(bound.cost).toBeCloseTo(2 * 50 * 176 + 90 * 80 + 2 * 3 + 0.5 * 80, 3);
+    // 100 across is twice the roll: two panels do, lapped it would be three.
+    const wide = ask(inMm({ elevations: [rectangle("a", 100, 80)], films }), 1);
+    expect(wide.cost).toBeCloseTo(2 * 50 * 176 + 100 * 80 + 2 * 3 + 0.5 * 80, 3);
+  });
+
   test("bleed counts on all sides", () => {
     // 46 + 2 x 2 = 50 across, 76 + 2 x 2 = 80 along.
     const bleed = { left: 2 * MM, right: 2 * MM, bottom: 2 * MM, top: 2 * MM, openings: 0 };
