@@ -91,7 +91,7 @@ export class VariantPlanner {
     if (choice !== undefined && withoutFilm(instance, choice).length === 0) {
       const limits = panellingLimits(instance, choice, null);
       const group = new (fill === null ? Group : FilledGroup)(instance, elevation, [], limits, this.known);
-      const found = nonDominated(group.coverAll(this.run), false, instance.rules.avoidPenalty);
+      const found = nonDominated(group.coverAll(this.run), instance.rules.avoidPenalty);
       const coverings = selectCoverings(found).map((each) => group.record(each));
       coverings.sort((a, b) => a.measures.costEstimate - b.measures.costEstimate);
       const measuring = measuringOf(instance, mirrorGroups(instance.elevations));

@@ -315,6 +315,7 @@ const policyNames = {
   leastFilm: "least-film",
   leastPrint: "least-print",
   fewestSeams: "fewest-seams",
+  fewestOpen: "fewest-open",
   hiddenSeams: "hidden-seams",
 } as const;
 

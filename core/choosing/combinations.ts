@@ -7,7 +7,7 @@ export interface Combination {
 }
 
 /** What a layout is made to be good at. */
-export type Policy = "cheapest" | "leastFilm" | "leastPrint" | "fewestSeams" | "hiddenSeams" | "between";
+export type Policy = "cheapest" | "leastFilm" | "leastPrint" | "fewestSeams" | "fewestOpen" | "hiddenSeams" | "between";
 
 type Order = (a: CoveringMeasures, b: CoveringMeasures) => number;
 
@@ -18,6 +18,11 @@ const orders: Readonly<Record<Exclude<Policy, "between">, Order>> = {
   cheapest: cheaper,
   leastFilm: (a, b) => a.aloneArea - b.aloneArea || cheaper(a, b),
   fewestSeams: (a, b) => a.visibleSeams - b.visibleSeams || a.penalties - b.penalties || cheaper(a, b),
+  fewestOpen: (a, b) =>
+    a.openSeamsPerCopy - b.openSeamsPerCopy ||
+    a.visibleSeams - b.visibleSeams ||
+    a.penalties - b.penalties ||
+    cheaper(a, b),
   hiddenSeams: (a, b) =>
     a.visibleLength - b.visibleLength || a.penalties - b.penalties || a.visibleSeams - b.visibleSeams || cheaper(a, b),
   leastPrint: (a, b) => a.windowArea - b.windowArea || cheaper(a, b),

@@ -5,12 +5,13 @@ import { byCost } from "./frontier.ts";
 const strengths: readonly ((layout: Layout) => number)[] = [
   ({ totals }) => totals.cost.total,
   ({ totals }) => seamCount(totals),
+  ({ totals }) => totals.openSeams,
   ({ totals }) => totals.wastePercent,
 ];
 
 /**
  * Leaves the layouts that somebody would want to weigh: the frontier, and of each roll width and way of running the panels
- * the cheapest, the one with fewest visible seams and the one with least waste.
+ * the cheapest, those with fewest visible and with fewest open seams, and the one with least waste.
  *
  * @param frontier ids of the layouts that stay whatever else
  * @returns the rest in the order given

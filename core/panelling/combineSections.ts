@@ -44,7 +44,7 @@ export function combineSections(
     const allowed = extended.filter(
       ({ open }) => openLimits?.every((limit, m) => (open[m] as number) <= limit) ?? true,
     );
-    partial = thin(nonDominated(allowed, openLimits !== null, avoidPenalty));
+    partial = thin(nonDominated(allowed, avoidPenalty));
   }
   return partial;
 }
@@ -67,20 +67,20 @@ function join(a: Combination, option: SectionOption): Combination {
 type Measured = Pick<Combination, "aloneArea" | "windowArea" | "cost" | "visible" | "penalties" | "apart" | "open">;
 
 /** Those that no other equals or beats on every criterion, least apart first, then cheapest; of equal ones the first. */
-export function nonDominated<T extends Measured>(list: readonly T[], withOpen: boolean, avoidPenalty: number): T[] {
+export function nonDominated<T extends Measured>(list: readonly T[], avoidPenalty: number): T[] {
   const total = ({ cost, penalties }: T) => cost + avoidPenalty * penalties;
   const sorted = [...list].sort(
     (a, b) => a.apart - b.apart || total(a) - total(b) || a.visible - b.visible || a.aloneArea - b.aloneArea,
   );
   const kept: T[] = [];
-  for (const item of sorted) if (!kept.some((other) => covers(other, item, withOpen))) kept.push(item);
+  for (const item of sorted) if (!kept.some((other) => covers(other, item))) kept.push(item);
   return kept;
 }
 
 /** Areas and money are sums in floating point: equal to nine digits is equal. */
 const atMost = (a: number, b: number): boolean => a <= b * (1 + 1e-9);
 
-function covers(a: Measured, b: Measured, withOpen: boolean): boolean {
+function covers(a: Measured, b: Measured): boolean {
   return (
     a.visible <= b.visible &&
     a.penalties <= b.penalties &&
@@ -88,9 +88,12 @@ function covers(a: Measured, b: Measured, withOpen: boolean): boolean {
     atMost(a.aloneArea, b.aloneArea) &&
     atMost(a.cost, b.cost) &&
     atMost(a.windowArea, b.windowArea) &&
-    (!withOpen || a.open.every((count, m) => count <= (b.open[m] as number)))
+    a.open.every((count, m) => count <= (b.open[m] as number))
   );
 }
+
+/** Open seams on the copy that has most. */
+export const mostOpen = ({ open }: Pick<Combination, "open">): number => Math.max(0, ...open);
 
 function thin(list: Combination[]): Combination[] {
   if (list.length <= MOST_KEPT) return list;
@@ -102,5 +105,6 @@ function thin(list: Combination[]): Combination[] {
     if (least === undefined || item.aloneArea < least.aloneArea) smallest.set(item.visible, item);
   }
   for (const item of [...cheapest.values(), ...smallest.values()]) kept.add(item);
+  kept.add(list.reduce((a, b) => (mostOpen(b) < mostOpen(a) ? b : a)));
   return list.filter((item) => kept.has(item));
 }

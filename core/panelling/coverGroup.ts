@@ -33,7 +33,7 @@ export function coverGroup(
   const group = new Group(instance, source, mirrors, limits, known);
   const covered = group.coverAll(run);
   if (covered.length > 0) {
-    const kept = selectCoverings(nonDominated(covered, false, instance.rules.avoidPenalty));
+    const kept = selectCoverings(nonDominated(covered, instance.rules.avoidPenalty));
     return { coverings: kept.map((each) => group.record(each)) };
   }
   return { reasons: group.reasons(run) };

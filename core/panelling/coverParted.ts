@@ -39,12 +39,24 @@ export function coverParted(
     const parted = partedAlong(instance, source, mirrors, sections);
     const covered = coverGroup(instance, parted.source, parted.mirrors, limits, run, known);
     if ("reasons" in covered) continue;
-    for (const covering of covered.coverings.slice(0, MOST_OF_ONE)) {
+    for (const covering of fewOf(covered.coverings, MOST_OF_ONE)) {
       coverings.push({ ...covering, sections: foundIn(covering, source, mirrors, sections, instance) });
     }
   }
   if (coverings.length === 0) return "reasons" in given ? given : { ...given, warnings: [] };
-  return { coverings: notBeaten(coverings).slice(0, MOST_IN_ALL), warnings: leftOut(source, linesLeftOut) };
+  return { coverings: fewOf(notBeaten(coverings), MOST_IN_ALL), warnings: leftOut(source, linesLeftOut) };
+}
+
+/** The cheapest, and of all the one with fewest visible seams and the one with fewest open ones, cheapest first. */
+function fewOf(coverings: readonly Covering[], most: number): Covering[] {
+  const least = (value: (covering: Covering) => number) =>
+    coverings.reduce((best, covering) => (value(covering) < value(best) ? covering : best));
+  const kept = new Set([
+    ...coverings.slice(0, most),
+    least(({ measures }) => measures.visibleSeams),
+    least(({ measures }) => measures.openSeamsPerCopy),
+  ]);
+  return coverings.filter((covering) => kept.has(covering));
 }
 
 /** Whether sections may be looked for: a hold for a section as given, of any in the group, leaves them as they are. */

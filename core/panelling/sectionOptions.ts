@@ -3,6 +3,7 @@ import type { Ticks } from "../units/ticks.ts";
 import { shareEqually } from "./equalShares.ts";
 import { placesApart } from "./holds.ts";
 import { settledCandidates } from "./holdsPlaces.ts";
+import type { SeamCandidate } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 import { type SplitNode, type SplitNodes, splitNodes } from "./splitNodes.ts";
 import { type Split, type SplitPrice, splitSection } from "./splitSection.ts";
@@ -48,11 +49,13 @@ const AREA_SCALE = 1 / 1024;
  * by any of them, and few enough that a hundred places stay within a double's whole numbers.
  */
 const APART = 2 ** 46;
+/** An open seam where as few as can be are asked for: more than any film or money that one could save. */
+const OPEN = 2 ** 40;
 
 /**
  * The ways to panel one section along one axis that matter: the non-dominated splits by film area with each panel alone
- * across the roll, and those by cost (by window area where film is free), each with visible seams, penalties and open
- * seams. Where seams are wished for, places apart from those go before all prices. Slivers are shared out afterwards.
+ * across the roll, those by cost (by window area where film is free), and where seams can hide in sight those with fewest
+ * open seams, then by cost; each with visible seams, penalties and open seams. Where seams are wished for, places apart from those go before all prices. Slivers are shared out afterwards.
  *
  * @param every whether the whole grid is tried
  */
@@ -77,7 +80,10 @@ export function sectionOptions(
           apart,
         }
       : { along: 0, area: AREA_SCALE, panel: 0, visibleLength: 0, apart };
-  const splits = [...splitSection(input, alone, openLimits), ...splitSection(input, priced, openLimits)];
+  const runs = [alone, priced];
+  // Seams that are seen but hide, along a body line or a colour edge, may take the place of open ones.
+  if (input.nodes.some(({ seam }) => seam !== null && mayHide(seam))) runs.push({ ...priced, open: OPEN });
+  const splits = runs.flatMap((price) => splitSection(input, price, openLimits));
   const seen = new Set<string>();
   return splits.flatMap((split) => {
     const key = split.nodes.join();
@@ -86,6 +92,9 @@ export function sectionOptions(
     return [optionOf(task, section, prices, input, split)];
   });
 }
+
+const mayHide = ({ kinds }: SeamCandidate): boolean =>
+  kinds.some((kind) => kind === "bodyLine" || kind === "colourEdge");
 
 function optionOf(
   task: SectionTask,

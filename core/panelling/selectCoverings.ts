@@ -1,11 +1,11 @@
-import type { Combination } from "./combineSections.ts";
+import { type Combination, mostOpen } from "./combineSections.ts";
 
 /** Most coverings handed on: each is nested in full later. */
 const MOST_COVERINGS = 24;
 
 /**
  * A modest choice out of many coverings: for each count of visible seams the cheapest, the one of least area, the one
- * with fewest panels and the one with fewest penalties, then the rest by cost while there is room.
+ * with fewest panels and the one with fewest penalties, and of all the one with fewest open seams, then the rest by cost while there is room.
  *
  * @param ranked by ascending cost
  * @returns at most 24 of them, in the same order
@@ -27,6 +27,7 @@ export function selectCoverings<T extends Combination>(ranked: readonly T[]): T[
   ];
   for (const measure of measures) keep(measure(ranked));
   keep(least(ranked, ({ visible }) => visible));
+  keep(least(ranked, mostOpen));
   for (const measure of measures) {
     for (const count of seamCounts) keep(measure(ranked.filter(({ visible }) => visible === count)));
   }

@@ -1,9 +1,12 @@
 import type { Ticks } from "../units/ticks.ts";
+import type { SeamCandidate } from "./seamRules.ts";
 import { grownTo, Labels } from "./splitLabels.ts";
 import { apartFrom, fitsHeld, type SplitNode, type SplitNodes, windowEnds } from "./splitNodes.ts";
 
 /** What a split is priced by: whole numbers once `panelPrice` has rounded them, so that sums are exact and ties are ties. */
 export interface SplitPrice {
+  /** Per open seam of each member, on one copy; left out, 0. */
+  readonly open?: number;
   /** Per tick along. */
   readonly along: number;
   /** Per square tick of window. */
@@ -85,6 +88,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
     const { hi, seam } = nodes[j] as SplitNode;
     const ownEndIndex = hiIndex[j] as number;
     const seamLength = seam === null ? 0 : seam.visibleLength;
+    const shown = seam === null || price.open === undefined ? 0 : price.open * openOn(seam);
     const demanded = demandedBefore[j] as number;
     first = labels.count;
     let least = nodes.length;
@@ -109,7 +113,7 @@ export function splitSection(input: SplitNodes, price: SplitPrice, openLimits: r
       const along = reachOver.along(startIndex, endIndex);
       if (along > maxAlong) continue;
       least = Math.min(least, 1 + (fewest[i] as number));
-      let cost = panelPrice(price, across, along, seamLength);
+      let cost = panelPrice(price, across, along, seamLength) + shown;
       if (wished !== null) cost += apart * apartFrom(wished, i, j);
       labels.extend(label, j, seam, cost, limits, first);
     }
@@ -164,6 +168,9 @@ function splitOf({ nodes, task }: SplitNodes, labels: Labels, end: number): Spli
     open: task.members.map((_, m) => path.filter((node) => nodes[node]?.seam?.kinds[m] === "open").length),
   };
 }
+
+/** Members for which a seam is open. */
+const openOn = ({ kinds }: SeamCandidate): number => kinds.filter((kind) => kind === "open").length;
 
 /** Price of a panel and the seam at its right or upper end. */
 export const panelPrice = (price: SplitPrice, across: Ticks, along: Ticks, visibleLength: Ticks): number =>
