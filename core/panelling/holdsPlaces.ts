@@ -4,6 +4,9 @@ import { judgedPlace, marksOf, needsGrid, seamCandidates, seamPlaces } from "./s
 import { type SeamCandidate, usualHalf } from "./seamRules.ts";
 import type { SectionTask } from "./sectionTask.ts";
 
+/** Most held panels side by side whose seams are looked for from any place of the grid. */
+const MOST_PASSES = 3;
+
 /**
  * The seams of a section worth trying where something is settled for it: those of `seamCandidates`, those that must be
  * or are wished for, and those that a held width makes possible. Stretches without seams are not left out here.
@@ -12,8 +15,8 @@ import type { SectionTask } from "./sectionTask.ts";
  * of panels so wide, laid side by side from each mark both ways. Marks are also the settled seams, the places that held
  * panels must hold and, for stretches without seams, the lines of the grid next to them (a tick beyond such a stretch
  * would do as well as the grid line, and save at most the width of one step). So where nothing slopes the choice is
- * exact but for that step. Where reach slopes, every place of the grid gets the two partners that a held width gives it,
- * and rows go on from marks alone.
+ * exact but for that step. Where reach slopes, every place of the grid gets the two partners that a held width gives it
+ * (and those theirs, up to three held panels side by side), and rows go on from marks alone.
  * Windows are the least that the rules allow: a width that only more bleed at an end of the section would fill is not met.
  *
  * @param every the whole grid, with both partners of each place, and the rows of each held width by itself: where
@@ -54,7 +57,10 @@ function settledPlaces(task: SectionTask, settled: Settled, every: boolean): Tic
   }
   for (const at of marks) places.add(at);
   const row = new Row(task, settled, places);
-  if (sloped) for (const at of [...places]) row.partners(at);
+  // Once more for each further width, so that held panels side by side find each other.
+  for (let pass = 0; sloped && pass < Math.min(settled.widths.length, MOST_PASSES); pass++) {
+    for (const at of [...places]) row.partners(at);
+  }
   for (const at of sloped ? [...marks, ...marksOf(task)] : [...places]) row.from(at);
   row.fromEnds();
   return [...places].filter((at) => at > span.u0 && at < span.u1).sort((a, b) => a - b);

