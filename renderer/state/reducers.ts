@@ -1,8 +1,9 @@
 import type { EventBody, JobJson, OpenedJob, PlanOutcome } from "../../shared/host.ts";
-import type { PlanFile } from "../../shared/planFile.ts";
+import type { PlanFile, PlanLayout } from "../../shared/planFile.ts";
 import type { Problem } from "../../shared/problem.ts";
 import { withStanding } from "../../shared/standing.ts";
 import { edit, redo, undo } from "./history.ts";
+import { seamName } from "./links.ts";
 import { sameJson } from "./same.ts";
 import {
   type Draft,
@@ -135,7 +136,18 @@ function withPlan(state: SheetState, plan: PlanFile, job: JobJson, warnings: rea
     (kind === "seam" && !layout?.seams.some((seam) => `${seam.elevation}/${seam.id}` === rest || seam.id === rest)) ||
     kind === "cut" ||
     kind === "layout";
-  return { ...state, shown, layoutId, selected: gone ? null : state.selected, hovered: null };
+  const selected = samePlace(state, layout) ?? (gone ? null : state.selected);
+  return { ...state, shown, layoutId, selected, hovered: null };
+}
+
+/** A selected seam's name in the new layout, where one lies at the same place: seams are counted anew with every plan. */
+function samePlace(state: SheetState, layout: PlanLayout | undefined): string | null {
+  const before = state.shown?.plan.layouts.find(({ id }) => id === (state.layoutId ?? state.shown?.plan.chosen));
+  const seam = before?.seams.find((one) => seamName(one) === state.selected);
+  const next = layout?.seams.find(
+    (one) => one.elevation === seam?.elevation && one.axis === seam.axis && one.at === seam.at,
+  );
+  return next === undefined ? null : seamName(next);
 }
 
 function splitOnce(text: string, mark: string): [string, string] {

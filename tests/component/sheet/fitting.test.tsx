@@ -89,6 +89,21 @@ test("a seam is held where it lies, marked on both sides that share it, and rele
   expect(holds(0)).toHaveLength(1);
 });
 
+test("a selected seam stays selected by its place when the next plan counts seams otherwise", async () => {
+  const { user, standIn, sheet } = await shown();
+  await user.click(mark("seam:A/a2"));
+  act(() => sheet.commands.edit("Name", (draft) => Object.assign(draft, { name: "Other booth" })));
+  await waitFor(() => expect(standIn.lastPlanned()).toMatchObject({ name: "Other booth" }));
+  const plan = toldPlan();
+  const seams = plan.layouts[0]?.seams ?? [];
+  const [first, second] = ["a1", "a2"].map((id) => seams.find((one) => one.id === id));
+  if (first === undefined || second === undefined) throw new Error("The hand-made plan lacks it.");
+  Object.assign(first, { id: "a2" });
+  Object.assign(second, { id: "a3" });
+  act(() => standIn.finish(planned(plan)));
+  expect(sheet.store.getState().selected).toBe("seam:A/a3");
+});
+
 test("seams are kept away from a stretch that is typed, and a stretch that makes no sense is refused", async () => {
   const { user, holds } = await shown();
   await user.click(mark("seam:A/a1"));
