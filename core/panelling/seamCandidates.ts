@@ -153,26 +153,38 @@ function judgedLine(task: SectionTask, at: Ticks) {
 
 /** Judges a seam at a place; null where nothing is needed on the line or a zone forbids it. */
 export function judgePlace(task: SectionTask, at: Ticks): SeamCandidate | null {
-  const judged = judgedLine(task, at);
-  if (judged === null) return null;
-  const { kinds, half, ...line } = judged;
+  const { members, axis, usual } = task;
+  const featured = members.some((member) => member.linesAt(axis, at) !== undefined);
+  const judged = featured ? judgedLine(task, at) : null;
+  const line = featured ? judged : task.lines.at(at);
+  if (line === null) return null;
+  const { kinds, half } = judged ?? usual;
   let band: ReturnType<typeof bandAt> | null = null;
-  let [visible, penalties, handles, demanded] = [0, 0, 0, false];
-  for (const [m, member] of task.members.entries()) {
-    const kind = kinds[m] as SeamCandidate["kinds"][number];
-    const { count } = member.elevation;
-    if (kind !== "break") visible += count;
-    for (const zone of member.zones) {
-      const { u0, u1 } = toSpan(zone.box, task.axis);
-      if (at + half < u0 || at - half > u1) continue;
-      band ??= bandAt(task, line, half);
-      if (coversHandle(zone, line, band)) handles += count;
-      if (!meetsZone(zone, kind, line, band)) continue;
-      if (zone.rule === "never") return null;
-      penalties += count;
-    }
-    demanded ||= demandedAt(member, line);
+  let [penalties, handles] = [0, 0];
+  for (const { m, zone, u0, u1 } of task.zones) {
+    if (at + half < u0 || at - half > u1) continue;
+    const { count } = (members[m] as SectionTask["members"][number]).elevation;
+    band ??= bandAt(task, line, half);
+    if (coversHandle(zone, line, band)) handles += count;
+    if (!meetsZone(zone, kinds[m] as SeamCandidate["kinds"][number], line, band)) continue;
+    if (zone.rule === "never") return null;
+    penalties += count;
   }
+  if (!featured && usual.plain) {
+    const { copies } = usual;
+    return {
+      ...line,
+      kinds,
+      half,
+      visible: copies,
+      penalties,
+      handles,
+      visibleLength: copies * line.length,
+      demanded: false,
+    };
+  }
+  const visible = members.reduce((sum, { elevation }, m) => sum + (kinds[m] === "break" ? 0 : elevation.count), 0);
+  const demanded = featured && members.some((member) => demandedAt(member, line));
   const within = { from: task.span.v0, to: task.span.v1 };
   const lengths = countedLengths(task.members, line, kinds, line.length, () => task.region.line(task.axis, at, within));
   const visibleLength = lengths.reduce((sum, length, m) => sum + length * (task.members[m]?.elevation.count ?? 0), 0);

@@ -3,10 +3,10 @@ import { type Region, tickAbove, tickBelow } from "../geometry/region.ts";
 import type { Bleed, Rules } from "../model/instance.ts";
 import { TICKS_PER, type Ticks, type Unit } from "../units/ticks.ts";
 import type { Settled } from "./holds.ts";
-import type { Member } from "./members.ts";
+import type { Member, Zone } from "./members.ts";
 import { type Span, sidesOf, toBox, toSpan } from "./orientation.ts";
 import { bordersOnSide, farthest, type ReachPiece, reachToward } from "./reach.ts";
-import type { SeamCandidate } from "./seamRules.ts";
+import { type JudgedSeam, type SeamCandidate, usualHalf } from "./seamRules.ts";
 import { SectionLines } from "./sectionLines.ts";
 import type { PanelSection } from "./sections.ts";
 
@@ -29,6 +29,9 @@ export interface SectionTask {
   /** What windows must reach toward the low and the high end of v, by u. */
   readonly reach: { readonly low: readonly ReachPiece[]; readonly high: readonly ReachPiece[] };
   readonly lines: SectionLines;
+  readonly zones: readonly TaskZone[];
+  /** What a seam is where no break and no colour edge lies, and copies of all members together. */
+  readonly usual: JudgedSeam & { readonly copies: number; readonly plain: boolean };
   /** What seams at places asked before were judged to be; null where none may lie. Filled as places are asked. */
   readonly judged: Map<Ticks, SeamCandidate | null>;
   /** Maximal ranges of u in which anything is needed, in order. Between two of them lies a gap of the section. */
@@ -44,6 +47,15 @@ export interface TaskBorder {
   readonly high: number;
   readonly stretch: Interval;
   readonly half: Ticks;
+}
+
+/** A zone that reaches into a section, with its range across. */
+export interface TaskZone {
+  /** Position of the member that it belongs to. */
+  readonly m: number;
+  readonly zone: Zone;
+  readonly u0: Ticks;
+  readonly u1: Ticks;
 }
 
 export interface Part extends Interval {
@@ -79,14 +91,31 @@ export function sectionTask(
       farthest(toward(outer ? box : within, side, outer), span.v0, span.v1);
     return { from, to, lo: 0 - reachOf(sides.u[0], i === 0), hi: reachOf(sides.u[1], i === last) };
   });
+  const { members, rules } = given;
   return {
     ...given,
+    zones: zonesIn(members, span, axis),
+    usual: {
+      kinds: members.map(() => "open" as const),
+      half: usualHalf(members, [section.film], rules),
+      copies: members.reduce((sum, { elevation }) => sum + elevation.count, 0),
+      plain: members.every(({ weights }) => weights.plain),
+    },
     span,
     parts,
     lines: new SectionLines({ axis, span, region, box }),
     judged: new Map(),
     reach: { low: toward(box, sides.v[0], true), high: toward(box, sides.v[1], true) },
   };
+}
+
+function zonesIn(members: readonly Member[], { v0, v1 }: Span, axis: Axis): TaskZone[] {
+  return members.flatMap((member, m) =>
+    member.zones.flatMap((zone) => {
+      const own = toSpan(zone.box, axis);
+      return own.v0 >= v1 || own.v1 <= v0 ? [] : [{ m, zone, u0: own.u0, u1: own.u1 }];
+    }),
+  );
 }
 
 /** Ranges of u in which something is needed, whole ticks, in order, apart. */
