@@ -255,7 +255,10 @@ test("exports are asked for by kind and handed to the browser", async () => {
   await user.click(dialog.getByRole("checkbox", { name: /^Plan/ }));
   await user.click(dialog.getByRole("button", { name: "Export" }));
   await waitFor(() => expect(keepFile).toHaveBeenCalledWith({ name: "booth.cuts.csv", mime: "text/csv", text: "a,b" }));
-  expect(standIn.calls.at(-1)?.input).toMatchObject({ layout: twoLayouts().chosen, kinds: ["cutList", "datumSheet", "rollMap"] });
+  expect(standIn.calls.at(-1)?.input).toMatchObject({
+    layout: twoLayouts().chosen,
+    kinds: ["cutList", "datumSheet", "rollMap"],
+  });
 });
 
 test("a stock roll is added, typed over and removed, each as one step", async () => {
