@@ -15,6 +15,7 @@ import type { JobDocument } from "../../shared/jobFile.ts";
 import { PlanFile } from "../../shared/planFile.ts";
 import { planJob } from "../support/planJob.ts";
 import { randomJob } from "../support/randomJob.ts";
+import { randomSettledJob } from "../support/randomSettled.ts";
 import { pastFailures } from "./pastFailures.ts";
 
 /**
@@ -103,6 +104,27 @@ describe("300 random jobs", () => {
       expect(ends.planned).toBeGreaterThan(100);
     },
   );
+
+  test("so are jobs that leave sections to be found, let sides follow and settle things", patience, () => {
+    const ends = { planned: 0, noPlan: 0 };
+    fc.assert(
+      fc.property(randomSettledJob, (job) => {
+        ends.noPlan += 1;
+        planned(job, (instance, plan) => {
+          ends.noPlan -= 1;
+          ends.planned += 1;
+          expect(verifyPlan(instance, plan)).toEqual([]);
+          expect(planFromFile(PlanFile.parse(JSON.parse(planText(plan))))).toEqual(plan);
+          for (const layout of plan.layouts) {
+            expect(layout.bound.cost).toBeLessThanOrEqual(layout.totals.cost.total * (1 + 1e-9));
+            for (const { why } of layout.seams) expect(why).not.toBe("");
+          }
+        });
+      }),
+      { seed: seed + 2, numRuns: 60 },
+    );
+    expect(ends.planned).toBeGreaterThan(15);
+  });
 
   test("the same seed gives the same bytes", () => {
     fc.assert(
