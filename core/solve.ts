@@ -11,7 +11,7 @@ import type { Problem } from "./model/problem.ts";
 import type { Result } from "./model/result.ts";
 import type { Run } from "./model/run.ts";
 import { type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
-import { coverParted } from "./panelling/coverParted.ts";
+import { coverParted, fewOf } from "./panelling/coverParted.ts";
 import { coverFollower } from "./panelling/followers.ts";
 import type { ProgrammeEngine } from "./programme/programme.ts";
 import { shortfalls } from "./shortfalls.ts";
@@ -26,6 +26,8 @@ export interface SolveOptions {
 
 /** At most this many times is a layout's combination changed in search of a cheaper one. */
 const MOST_CHANGES = 40;
+/** Coverings of a followed group that are taken up: each is worked out for what follows it too. */
+const MOST_FOLLOWED = 6;
 /** Steps of the search for cut patterns, where a layout is laid anew. */
 const PATTERN_STEPS = 60;
 /** The ways in which a layout is laid anew, with what its id says of them. */
@@ -166,14 +168,18 @@ class Search {
       for (const warning of covered.warnings) this.searchWarnings.add(warning);
       const failures: Problem[] = [];
       const joined: Covering[] = [];
-      for (const covering of covered.coverings) {
-        if (joined.length > 0 && this.run.stop()) break;
+      for (const covering of this.isFollowed(group) ? fewOf(covered.coverings, MOST_FOLLOWED) : covered.coverings) {
+        if (joined.length > 0 && (withoutFills || this.run.stop())) break;
         joined.push(...this.withFollowers(group, covering, limits, failures));
       }
       if (joined.length > 0) groups.push(joined);
       else reasons.push(...failures);
     }
     return groups.length === led.length ? { choice, preferred, groups } : null;
+  }
+
+  private isFollowed({ source }: MirrorGroup): boolean {
+    return this.groups.some(({ follows }) => follows === source.id);
   }
 
   /** A covering with those of all that follow its elevations, as one; nothing where one of them can't be covered. */

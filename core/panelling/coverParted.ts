@@ -47,8 +47,8 @@ export function coverParted(
   return { coverings: fewOf(notBeaten(coverings), MOST_IN_ALL), warnings: leftOut(source, linesLeftOut) };
 }
 
-/** The cheapest, and of all the one with fewest visible seams and the one with fewest open ones, cheapest first. */
-function fewOf(coverings: readonly Covering[], most: number): Covering[] {
+/** The `most` cheapest, and of all the one with fewest visible seams and the one with fewest open ones, cheapest first. */
+export function fewOf(coverings: readonly Covering[], most: number): Covering[] {
   const least = (value: (covering: Covering) => number) =>
     coverings.reduce((best, covering) => (value(covering) < value(best) ? covering : best));
   const kept = new Set([

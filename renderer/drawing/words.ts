@@ -50,9 +50,12 @@ export function panelSentence(panel: PlanPanel, seams: readonly PlanSeam[], unit
   ].join(", ");
 }
 
+/** The id of a seam with its elevation, where it does not begin with that itself. */
+const fullId = ({ id, elevation }: PlanSeam): string => (id.startsWith(`${elevation}/`) ? id : `${elevation}/${id}`);
+
 export function seamSentence(seam: PlanSeam, unit: Unit): string {
   return [
-    `${seam.border ? "Border seam" : "Seam"} ${seam.elevation}/${seam.id}`,
+    `${seam.border ? "Border seam" : "Seam"} ${fullId(seam)}`,
     kindWords[seam.kind],
     `${seam.axis === "x" ? "upright" : "level"} at ${spoken(seam.at, unit)}`,
     `from ${spoken(seam.from, unit)} to ${spoken(seam.to, unit)}`,

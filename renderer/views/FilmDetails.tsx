@@ -8,7 +8,7 @@ import { stepsOn } from "../state/steps.ts";
 import { asSentence, directionWords, lengthWithUnit } from "../state/words.ts";
 import { bringToView } from "./bringToView.ts";
 import { useCautions } from "./CautionList.tsx";
-import { Facts } from "./Facts.tsx";
+import { Facts, Names } from "./Facts.tsx";
 import { useOnSheet } from "./hooks.ts";
 import { laps } from "./laps.ts";
 import { PanelSlack } from "./PanelSlack.tsx";
@@ -50,8 +50,8 @@ export function PanelDetails({ id, copy }: PanelDetailsProps) {
           ["Runs", panel === null ? null : directionWords[panel.direction]],
           ["Artwork, left to right", panel === null ? null : `${showLength(x0, unit)} to ${lengthWithUnit(x1, unit)}`],
           ["Artwork, bottom to top", panel === null ? null : `${showLength(y0, unit)} to ${lengthWithUnit(y1, unit)}`],
-          ["Laps over", over.length === 0 ? null : over.join(", ")],
-          ["Lies under", under.length === 0 ? null : under.join(", ")],
+          ["Laps over", over.length === 0 ? null : <Names key="over">{over.join(", ")}</Names>],
+          ["Lies under", under.length === 0 ? null : <Names key="under">{under.join(", ")}</Names>],
           ["Role", loose?.role ?? null],
         ]}
       />

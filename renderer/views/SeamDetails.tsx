@@ -6,7 +6,7 @@ import { useCommands } from "../state/context.ts";
 import { showLength } from "../state/lengths.ts";
 import { panelName, seamName } from "../state/links.ts";
 import { asSentence, kindWords, lengthWithUnit, money, seamCountOf, type Unit } from "../state/words.ts";
-import { Facts } from "./Facts.tsx";
+import { Facts, Names } from "./Facts.tsx";
 import { useOnSheet } from "./hooks.ts";
 import { SeamHolds } from "./SeamHolds.tsx";
 
@@ -34,7 +34,7 @@ export function SeamDetails({ name }: { readonly name: string }) {
           ["Runs", `${showLength(seam.from, unit)} to ${lengthWithUnit(seam.to, unit)}`],
           ["Both films carry", lengthWithUnit(seam.overlap, unit)],
           ["Left after trimming", lengthWithUnit(seam.finishedOverlap, unit)],
-          ["On top", seam.border ? `section ${seam.top}` : seam.top],
+          ["On top", <Names key="top">{seam.border ? `section ${seam.top}` : seam.top}</Names>],
           ["On", elevation?.name || seam.elevation],
         ]}
       />
