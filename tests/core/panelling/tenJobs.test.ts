@@ -13,13 +13,13 @@ const jobs = [
   { file: "2-library-bus-belt", hand: 2, ours: 0 },
   { file: "3-horse-trailer", hand: 3, ours: 0 },
   { file: "4-site-cabin", hand: 2, ours: 0 },
-  { file: "5-clinic-wall", hand: 1, ours: 1 },
+  { file: "5-clinic-wall", hand: 1, ours: 0 },
   { file: "6-ticket-office-glass", hand: 2, ours: 0 },
   { file: "7-kiosk", hand: 2, ours: 0 },
   // A plain box: its one moulding lies too low to hide the seam that it needs.
   { file: "8-bakery-box", hand: 1, ours: 1 },
-  { file: "9-school-corridor", hand: 2, ours: 2 },
-  { file: "10-tram-car", hand: 1, ours: 1 },
+  { file: "9-school-corridor", hand: 2, ours: 0 },
+  { file: "10-tram-car", hand: 1, ours: 0 },
 ] as const;
 
 const documentOf = (file: string): unknown => dataFile(`ten-jobs/${file}.job.json`);
