@@ -101,7 +101,7 @@ test("no layout of any random job costs less, or takes less film, than its bound
 
 test("the demo's chosen layout is within 2 % of its bound, and no dearer than it was before cut patterns", () => {
   const instance = instanceOf(dataFile("demo.job.json"));
-  const run = { random: seededRandom(1), stop: () => false, report: () => {}, work: 40 };
+  const run = { random: seededRandom(1), stop: () => false, report: () => {}, work: 48 };
   const result = solve(instance, { seed: 1, engine: highs }, run);
   if (result.status !== "planned") throw new Error(result.status);
   const chosen = result.plan.layouts.find(({ id }) => id === result.plan.chosen) as Layout;
