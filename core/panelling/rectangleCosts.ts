@@ -8,7 +8,8 @@ import { chainEnds, chainFrom, judgePlace, marksOf } from "./seamCandidates.ts";
 import { judgeSeam, type SeamCandidate } from "./seamRules.ts";
 import type { PanelSection } from "./sections.ts";
 import { type SectionTask, sectionTask, type TaskBorder } from "./sectionTask.ts";
-import { type SplitNode, type SplitNodes, splitNodes, windowEnds } from "./splitNodes.ts";
+import { type SplitNodes, splitNodes } from "./splitNodes.ts";
+import { forEachPanel } from "./splitSection.ts";
 
 /** What a rectangle of the elevation is priced by, all copies together. */
 export interface RectanglePrices {
@@ -221,30 +222,15 @@ function nodeAt(input: SplitNodes | null, at: Ticks, line: number, count: number
 
 /** Every panel that may stand in the band, by ascending end. */
 function edgesOf(
-  { nodes, task, reachOver, demandedUpTo, demandedBefore }: SplitNodes,
+  input: SplitNodes,
   { perArea, perPanel }: RectanglePrices,
 ): { from: Int32Array; to: Int32Array; money: Float64Array } {
-  const { maxAcross, maxAlong } = task;
-  const { loIndex, hiIndex, needed } = reachOver;
   const [from, to, money]: [number[], number[], number[]] = [[], [], []];
-  const ahead = nodes.reduce((most, { lo, at }) => Math.max(most, lo - at), 0);
-  for (let j = 1; j < nodes.length; j++) {
-    const end = nodes[j] as SplitNode;
-    for (let i = j - 1; i >= 0; i--) {
-      const start = nodes[i] as SplitNode;
-      if (start.at + ahead < end.hi - maxAcross || (demandedBefore[j] as number) > (demandedUpTo[i] as number)) break;
-      const ends = windowEnds(start, end);
-      if (ends === null || ends.hi - ends.lo > maxAcross) continue;
-      const startIndex = Math.min(loIndex[i] as number, loIndex[j] as number);
-      const endIndex = Math.max(hiIndex[i] as number, hiIndex[j] as number);
-      if (startIndex >= endIndex || (needed[endIndex] as number) <= (needed[startIndex] as number)) continue;
-      const along = reachOver.along(startIndex, endIndex);
-      if (along > maxAlong) continue;
-      from.push(i);
-      to.push(j);
-      money.push(perArea * (ends.hi - ends.lo) * along + perPanel);
-    }
-  }
+  forEachPanel(input, (i, j, across, along) => {
+    from.push(i);
+    to.push(j);
+    money.push(perArea * across * along + perPanel);
+  });
   return { from: Int32Array.from(from), to: Int32Array.from(to), money: Float64Array.from(money) };
 }
 
