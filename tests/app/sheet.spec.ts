@@ -129,13 +129,13 @@ test("save as under a name that is taken asks, then writes what was edited", asy
   });
 });
 
-test("plan, cut list and roll map are handed to the browser", async ({ window }) => {
+test("plan, cut list, datum sheet and roll map are handed to the browser", async ({ window }) => {
   const names: string[] = [];
   window.on("download", (download) => names.push(download.suggestedFilename()));
   await window.keyboard.press("Control+e");
   await window.getByRole("dialog", { name: "Export" }).getByRole("button", { name: "Export" }).click();
-  await expect.poll(() => names.length).toBe(3);
-  expect(names.map((name) => name.replace(/^.*\./, "")).sort()).toEqual(["csv", "json", "svg"]);
+  await expect.poll(() => names.length).toBe(4);
+  expect(names.map((name) => name.replace(/^.*\./, "")).sort()).toEqual(["csv", "csv", "json", "svg"]);
 });
 
 test("a file dropped on the window is opened", async ({ window, program }) => {
