@@ -59,6 +59,8 @@ export function AddElevation() {
         count: 1,
         film: films[0]?.id ?? null,
         outline: rectangle(across.value, up.value),
+        // Costs nothing as long as there are no breaks, and is what one wants once there are.
+        findSections: true,
       });
     });
     event.currentTarget.reset();
