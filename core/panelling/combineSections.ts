@@ -13,6 +13,8 @@ export interface Combination {
   readonly panels: number;
   /** Where it is not as the elevation that this one follows: 0 for one that follows none. */
   readonly apart: number;
+  /** Handles inside bands, on all copies of all members: they only decide between equals. */
+  readonly handles: number;
   readonly open: readonly number[];
 }
 
@@ -60,17 +62,26 @@ function join(a: Combination, option: SectionOption): Combination {
     penalties: a.penalties + option.penalties,
     panels: a.panels + option.panels,
     apart: a.apart + option.apart,
+    handles: a.handles + option.handles,
     open: a.open.map((count, m) => count + (option.open[m] as number)),
   };
 }
 
-type Measured = Pick<Combination, "aloneArea" | "windowArea" | "cost" | "visible" | "penalties" | "apart" | "open">;
+type Measured = Pick<
+  Combination,
+  "aloneArea" | "windowArea" | "cost" | "visible" | "penalties" | "apart" | "handles" | "open"
+>;
 
-/** Those that no other equals or beats on every criterion, least apart first, then cheapest; of equal ones the first. */
+/** Those that no other equals or beats on every criterion, least apart first, then cheapest; of equal ones that with fewest handles, then the first. */
 export function nonDominated<T extends Measured>(list: readonly T[], avoidPenalty: number): T[] {
   const total = ({ cost, penalties }: T) => cost + avoidPenalty * penalties;
   const sorted = [...list].sort(
-    (a, b) => a.apart - b.apart || total(a) - total(b) || a.visible - b.visible || a.aloneArea - b.aloneArea,
+    (a, b) =>
+      a.apart - b.apart ||
+      total(a) - total(b) ||
+      a.visible - b.visible ||
+      a.aloneArea - b.aloneArea ||
+      a.handles - b.handles,
   );
   const kept: T[] = [];
   for (const item of sorted) if (!kept.some((other) => covers(other, item))) kept.push(item);

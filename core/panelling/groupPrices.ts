@@ -52,5 +52,16 @@ export function borderSums(
     }
   }
   const cost = (visibleLength * rules.seamPricePerLength) / TICKS_PER[unit];
-  return { windowArea: 0, aloneArea: 0, cost, visible, visibleLength, penalties: 0, panels: 0, apart: 0, open };
+  return {
+    windowArea: 0,
+    aloneArea: 0,
+    cost,
+    visible,
+    visibleLength,
+    penalties: 0,
+    panels: 0,
+    apart: 0,
+    handles: 0,
+    open,
+  };
 }

@@ -25,6 +25,8 @@ export interface SectionOption {
   readonly panels: number;
   /** Seams where none is wished for, and places without one where it is; 0 where nothing is wished. */
   readonly apart: number;
+  /** Handles inside bands, on all copies of all members: they only decide between equals. */
+  readonly handles: number;
   /** By member, on one copy. */
   readonly open: readonly number[];
 }
@@ -123,6 +125,7 @@ function optionOf(
     visibleLength,
     penalties: ends.reduce((sum, { seam }) => sum + (seam?.penalties ?? 0), 0),
     panels: windows.length * copies,
+    handles: ends.reduce((sum, { seam }) => sum + (seam?.handles ?? 0), 0),
     apart: placesApart(
       task.settled?.expected ?? null,
       ends.flatMap(({ seam }) => seam?.at ?? []),

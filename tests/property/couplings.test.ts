@@ -65,6 +65,7 @@ test("sections combined under limits on seams cost what a 0/1 programme with the
     penalties: 0,
     panels: 0,
     apart: 0,
+    handles: 0,
     open: [0],
   };
   fc.assert(

@@ -53,6 +53,23 @@ describe("between gaps that cost the same, the band without a handle", () => {
   });
 });
 
+// A square of 96 in with a gap across its middle both ways: either way two panels of 50 by 96 in, the bands 46..50.
+test("between ways to run that cost the same, the one whose bands hold no handle", () => {
+  const cross: Break[] = [gapAt(48), { ...gapAt(48), id: "level", axis: "y" as const }].map((line) => ({
+    ...line,
+    to: inch(96),
+  }));
+  const wayOf = (obstacles: Obstacle[]) => {
+    const source = elevationOf(rectangle(0, 0, 96, 96), 0, { breaks: cross, obstacles });
+    const answer = coverGroup(instanceOf([source]), source, [], limitsOf(60), quietRun);
+    if ("reasons" in answer) throw new Error("no covering was found");
+    return answer.coverings.find(({ measures }) => measures.visibleSeams === 0)?.panels[0]?.direction;
+  };
+  expect(wayOf([])).toBe("vertical");
+  expect(wayOf([obstacle("handle", [49, 20, 53, 23])])).toBe("horizontal");
+  expect(wayOf([obstacle("handle", [20, 49, 23, 53])])).toBe("vertical");
+});
+
 test("a handle costs nothing: less film goes before it", () => {
   // High up to 50: cut at 56 the second panel, from 54, is 30 in long; cut at 40 it begins at 38 and is 60 in long.
   const source = elevationOf(
