@@ -1,11 +1,23 @@
 import { type FormEvent, useState } from "react";
+import type { JobJson } from "../../shared/host.ts";
 import type { PlanLayout } from "../../shared/planFile.ts";
 import { Button } from "../controls/Button.tsx";
 import { LengthInput } from "../controls/LengthInput.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
-import { addHold, groupOf, groupWords, heldSection, holdOfSeam, holdWords, removeHold } from "../state/holds.ts";
+import {
+  addHold,
+  groupOf,
+  groupWords,
+  type HoldMade,
+  heldSection,
+  holdOfSeam,
+  holdWords,
+  removeHold,
+} from "../state/holds.ts";
+import { foundAtRoot, keepFound } from "../state/keepFound.ts";
 import { editLength, readLength } from "../state/lengths.ts";
 import { lengthWithUnit, type Unit } from "../state/words.ts";
+import { useOnSheet } from "./hooks.ts";
 
 type Seam = PlanLayout["seams"][number];
 
@@ -16,6 +28,7 @@ const reachAtFirst = { in: 3, mm: 75 } as const;
 export function SeamHolds({ seam }: { readonly seam: Seam }) {
   const job = useSheet((state) => state.document?.job ?? null);
   const { edit } = useCommands();
+  const { layout } = useOnSheet();
   if (job === null) return null;
   const unit: Unit = job.units === "mm" ? "mm" : "in";
   if (seam.section?.startsWith("fill-") || seam.between.some((side) => seam.border && side.startsWith("fill-"))) {
@@ -23,10 +36,26 @@ export function SeamHolds({ seam }: { readonly seam: Seam }) {
       <p className="aside">A fill is worked out with its depth; its seams are not held. Change the fill instead.</p>
     );
   }
+  const found = foundAtRoot(job, layout, seam.elevation);
+  if (seam.border && found.length > 0) {
+    return (
+      <p>
+        It lies between sections that were found.{" "}
+        <Button onClick={() => edit("Keep the sections found", (draft) => keepFound(draft, layout, seam.elevation))}>
+          Keep these sections
+        </Button>
+      </p>
+    );
+  }
   const held = holdOfSeam(job, seam);
   const group = groupOf(job, seam.elevation);
   const shared = group === null || group.members.length < 2 ? null : groupWords(job, group);
-  const section = heldSection(job, seam.elevation, seam.section);
+  // What is settled for a section that was found makes the sections found the job's own, in the same step.
+  const section = found.length > 0 ? seam.section : heldSection(job, seam.elevation, seam.section);
+  const hold = (draft: JobJson, made: HoldMade): void => {
+    keepFound(draft, layout, seam.elevation);
+    addHold(draft, seam.elevation, made);
+  };
   const place = lengthWithUnit(seam.at, unit);
   return (
     <>
@@ -35,7 +64,7 @@ export function SeamHolds({ seam }: { readonly seam: Seam }) {
         <Button
           onClick={() =>
             edit(`Hold the seam at ${place}`, (draft) =>
-              addHold(draft, seam.elevation, { kind: "seam", axis: seam.axis, at: seam.at, section }),
+              hold(draft, { kind: "seam", axis: seam.axis, at: seam.at, section }),
             )
           }
         >
@@ -57,7 +86,7 @@ export function SeamHolds({ seam }: { readonly seam: Seam }) {
         </p>
       )}
       {shared === null ? null : <p className="aside">{shared} share their panels: a hold binds them all.</p>}
-      {held === null ? <NoSeamHere seam={seam} section={section} unit={unit} /> : null}
+      {held === null ? <NoSeamHere seam={seam} section={section} unit={unit} hold={hold} /> : null}
     </>
   );
 }
@@ -66,9 +95,10 @@ interface NoSeamHereProps {
   readonly seam: Seam;
   readonly section: string | null;
   readonly unit: Unit;
+  readonly hold: (draft: JobJson, made: HoldMade) => void;
 }
 
-function NoSeamHere({ seam, section, unit }: NoSeamHereProps) {
+function NoSeamHere({ seam, section, unit, hold }: NoSeamHereProps) {
   const { edit } = useCommands();
   const [from, setFrom] = useState(editLength(seam.at - reachAtFirst[unit], unit));
   const [to, setTo] = useState(editLength(seam.at + reachAtFirst[unit], unit));
@@ -82,7 +112,7 @@ function NoSeamHere({ seam, section, unit }: NoSeamHereProps) {
     setFault(null);
     const stretch = { kind: "noSeam", axis: seam.axis, from: low.value, to: high.value, section } as const;
     edit(`No seam from ${lengthWithUnit(low.value, unit)} to ${lengthWithUnit(high.value, unit)}`, (draft) =>
-      addHold(draft, seam.elevation, stretch),
+      hold(draft, stretch),
     );
   };
   return (

@@ -4,8 +4,10 @@ import { Button } from "../controls/Button.tsx";
 import { LengthInput } from "../controls/LengthInput.tsx";
 import { useCommands, useSheet } from "../state/context.ts";
 import { addHold, heldSection, holdOfPanel, holdWords, removeHold } from "../state/holds.ts";
+import { keepFound } from "../state/keepFound.ts";
 import { editLength, readLength } from "../state/lengths.ts";
 import { lengthWithUnit, type Unit } from "../state/words.ts";
+import { useOnSheet } from "./hooks.ts";
 
 type Panel = PlanLayout["panels"][number];
 
@@ -13,6 +15,7 @@ type Panel = PlanLayout["panels"][number];
 export function WidthHold({ panel }: { readonly panel: Panel }) {
   const job = useSheet((state) => state.document?.job ?? null);
   const { edit } = useCommands();
+  const { layout } = useOnSheet();
   const unit: Unit = job?.units === "mm" ? "mm" : "in";
   const [width, setWidth] = useState(editLength(panel.across, unit));
   const [fault, setFault] = useState<string | null>(null);
@@ -39,15 +42,12 @@ export function WidthHold({ panel }: { readonly panel: Panel }) {
     if (read.value <= 0) return setFault("A panel is wider than nothing.");
     setFault(null);
     const axis = panel.direction === "vertical" ? "x" : "y";
-    edit(`Hold a panel at ${lengthWithUnit(read.value, unit)}`, (draft) =>
-      addHold(draft, panel.elevation, {
-        kind: "width",
-        axis,
-        at: middleOf(panel),
-        width: read.value,
-        section: heldSection(draft, panel.elevation, panel.section),
-      }),
-    );
+    edit(`Hold a panel at ${lengthWithUnit(read.value, unit)}`, (draft) => {
+      // A section that was found becomes the job's own, or nothing could be settled for it.
+      keepFound(draft, layout, panel.elevation);
+      const section = heldSection(draft, panel.elevation, panel.section);
+      addHold(draft, panel.elevation, { kind: "width", axis, at: middleOf(panel), width: read.value, section });
+    });
   };
   return (
     <form className="fields hold-form" aria-label="Hold the width of this panel" onSubmit={take}>

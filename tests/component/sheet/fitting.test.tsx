@@ -224,6 +224,35 @@ test("found sections are drawn and say why; the reason of a seam is the plan's o
   expect(side().getByText("In door gap 'gap', held by 'hold 1'.")).toBeTruthy();
 });
 
+test("what is settled for a section that was found makes the sections found the job's own, in one step", async () => {
+  const plan = toldPlan();
+  const layout = plan.layouts[0];
+  const seam = layout?.seams.find(({ id }) => id === "a1");
+  if (layout === undefined || seam === undefined) throw new Error("The hand-made plan lacks it.");
+  layout.sections = [
+    { elevation: "A", id: "part-1", box: [0, 0, 70, 12], direction: "vertical", why: "1 seam in a gap" },
+    { elevation: "A", id: "part-2", box: [0, 12, 70, 20], direction: "horizontal", why: "no seam at all" },
+  ];
+  seam.section = "part-1";
+  const { user, holds, sheet } = await shown(boothJob(), plan);
+  const first = () => listIn(sheet.store.getState().document?.job.elevations)[0];
+  const own = first()?.sections;
+  const parted = [
+    { id: "part-1", box: [0, 0, 70, 12], direction: "vertical" },
+    { id: "part-2", box: [0, 12, 70, 20], direction: "horizontal" },
+  ];
+  await user.click(mark("seam:A/a1"));
+  await user.click(side().getByRole("button", { name: "Hold this seam here" }));
+  expect(holds(0)).toEqual([{ id: "hold 1", kind: "seam", axis: "x", at: 25, section: "part-1" }]);
+  expect(first()?.sections).toEqual(parted);
+  act(() => sheet.commands.undo());
+  expect(first()?.sections).toEqual(own);
+  expect(holds(0)).toBeUndefined();
+  await user.click(nameOver("A"));
+  await user.click(side().getByRole("button", { name: "Keep these sections" }));
+  expect(first()?.sections).toEqual(parted);
+});
+
 test("a side is let follow the other, and then says where it departs from it", async () => {
   const { user, sheet } = await shown();
   await user.click(nameOver("B"));
