@@ -89,7 +89,7 @@ export function nonDominated<T extends Measured>(list: readonly T[], avoidPenalt
 }
 
 /** Areas and money are sums in floating point: equal to nine digits is equal. */
-const atMost = (a: number, b: number): boolean => a <= b * (1 + 1e-9);
+export const atMost = (a: number, b: number): boolean => a <= b * (1 + 1e-9);
 
 function covers(a: Measured, b: Measured): boolean {
   return (

@@ -5,6 +5,7 @@ import type { FoundSection, Seam, SeamKind } from "../model/plan.ts";
 import type { Problem } from "../model/problem.ts";
 import type { Run } from "../model/run.ts";
 import { TICKS_PER, type Unit } from "../units/ticks.ts";
+import { atMost } from "./combineSections.ts";
 import { coverGroup, type KnownSplits, knownSplits } from "./coverGroup.ts";
 import { findPartings, MOST_LINES } from "./foundSections.ts";
 import { groupMembers } from "./members.ts";
@@ -40,7 +41,7 @@ export function coverParted(
     const covered = coverGroup(instance, parted.source, parted.mirrors, limits, run, known);
     if ("reasons" in covered) continue;
     for (const covering of fewOf(covered.coverings, MOST_OF_ONE)) {
-      coverings.push({ ...covering, sections: foundIn(covering, source, mirrors, sections, instance) });
+      coverings.push({ ...covering, sections: foundIn(covering, parted, instance.unit) });
     }
   }
   if (coverings.length === 0) return "reasons" in given ? given : { ...given, warnings: [] };
@@ -63,13 +64,18 @@ export function fewOf(coverings: readonly Covering[], most: number): Covering[] 
 const mayBeParted = (source: Elevation, mirrors: readonly Elevation[]): boolean =>
   source.findSections && [source, ...mirrors].every(({ holds }) => holds.every(({ section }) => section === null));
 
+interface Parted {
+  readonly source: Elevation;
+  readonly mirrors: readonly Elevation[];
+}
+
 /** The elevations of a group with other sections in place of their own. */
 export function partedAlong(
   instance: Instance,
   source: Elevation,
   mirrors: readonly Elevation[],
   sections: readonly Section[],
-): { source: Elevation; mirrors: Elevation[] } {
+): Parted {
   const reflected = sections.map((section) => ({ ...section, box: mirrorBox(section.box, source.box) }));
   return {
     source: { ...source, sections },
@@ -82,17 +88,10 @@ export function partedAlong(
   };
 }
 
-function foundIn(
-  covering: Covering,
-  source: Elevation,
-  mirrors: readonly Elevation[],
-  sections: readonly Section[],
-  instance: Instance,
-): FoundSection[] {
-  const parted = partedAlong(instance, source, mirrors, sections);
-  return [parted.source, ...parted.mirrors].flatMap((elevation) => {
+function foundIn(covering: Covering, { source, mirrors }: Parted, unit: Unit): FoundSection[] {
+  return [source, ...mirrors].flatMap((elevation) => {
     const seams = covering.seams.filter((seam) => seam.elevation === elevation.id);
-    const why = whyParted(source, sections, seams, instance.unit);
+    const why = whyParted(source, seams, unit);
     return elevation.sections.map(({ id, box, direction }) => ({
       elevation: elevation.id,
       id,
@@ -111,7 +110,7 @@ const kindsInWords: Readonly<Record<SeamKind, readonly [string, string]>> = {
 };
 
 /** "Parted along moulding 'belt': 4 seams in gaps or mouldings, 1 open seam of 38 in". */
-function whyParted(source: Elevation, sections: readonly Section[], seams: readonly Seam[], unit: Unit): string {
+function whyParted(source: Elevation, seams: readonly Seam[], unit: Unit): string {
   const counted = (Object.keys(kindsInWords) as SeamKind[]).flatMap((kind) => {
     const own = seams.filter((seam) => seam.kind === kind);
     if (own.length === 0) return [];
@@ -122,7 +121,7 @@ function whyParted(source: Elevation, sections: readonly Section[], seams: reado
     ];
   });
   if (!seams.some(({ kind }) => kind === "open")) counted.push("no open seam");
-  const along = partedBy(source, sections);
+  const along = partedBy(source);
   return `${along.length > 0 ? `Parted along ${along.join(", ")}` : "In one part"}: ${counted.join(", ")}`;
 }
 
@@ -133,7 +132,7 @@ const inAll = (seams: readonly Seam[], length: number, unit: Unit): string =>
 const typesInWords = { gap: "gap", moulding: "moulding", bodyLine: "body line" } as const;
 
 /** The features along which the sections meet, by name. */
-function partedBy({ box, breaks, colourEdges }: Elevation, sections: readonly Section[]): string[] {
+function partedBy({ box, breaks, colourEdges, sections }: Elevation): string[] {
   const places = {
     x: new Set(sections.flatMap(({ box: { x0, x1 } }) => [x0, x1]).filter((at) => at > box.x0 && at < box.x1)),
     y: new Set(sections.flatMap(({ box: { y0, y1 } }) => [y0, y1]).filter((at) => at > box.y0 && at < box.y1)),
@@ -169,9 +168,6 @@ function notBeaten(coverings: readonly Covering[]): Covering[] {
   for (const { covering } of sorted) if (!kept.some((other) => beats(other, covering))) kept.push(covering);
   return kept;
 }
-
-/** Areas and money are sums in floating point: equal to nine digits is equal. */
-const atMost = (a: number, b: number): boolean => a <= b * (1 + 1e-9);
 
 function beats({ measures: a }: Covering, { measures: b }: Covering): boolean {
   return (

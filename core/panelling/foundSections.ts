@@ -1,10 +1,11 @@
-import { type Axis, type Box, boundingBox } from "../geometry/box.ts";
+import type { Axis, Box } from "../geometry/box.ts";
 import { neededRegion, type Region } from "../geometry/region.ts";
 import type { PanellingLimits } from "../model/covering.ts";
 import type { Elevation, Instance, Section } from "../model/instance.ts";
 import { TICKS_PER, type Ticks } from "../units/ticks.ts";
 import { CutTable, type Part } from "./cutTable.ts";
-import { groupMembers } from "./members.ts";
+import { pricesOf } from "./groupPrices.ts";
+import { groupMembers, type Member } from "./members.ts";
 import { splitAxis, toBox, toSpan } from "./orientation.ts";
 import { type PartingLines, type RectanglePrices, rectangleCosts } from "./rectangleCosts.ts";
 import { seamGrid } from "./sectionTask.ts";
@@ -70,7 +71,7 @@ export function findPartings(
   };
   const films = members.map(({ elevation }) => elevation.film);
   const widest = Math.min(...films.map((film) => limits.acrossByFilm.get(film) ?? 0));
-  const prices = pricesOf(instance, source, members, limits, widest);
+  const prices = rectanglePrices(instance, source, members, limits, widest);
   const costs = rectangleCosts(
     {
       source,
@@ -149,33 +150,22 @@ function best(lines: readonly Line[]): Ticks[] {
     .sort((a, b) => a - b);
 }
 
-function pricesOf(
-  { rules, films, unit }: Instance,
-  source: Elevation,
-  members: ReturnType<typeof groupMembers>,
+function rectanglePrices(
+  instance: Instance,
+  { box: { x0, y0, x1, y1 } }: Elevation,
+  members: readonly Member[],
   limits: PanellingLimits,
   widest: Ticks,
 ): RectanglePrices {
-  const perUnit = TICKS_PER[unit];
-  let [copies, perArea] = [0, 0];
-  for (const { elevation } of members) {
-    const film = films.find(({ id }) => id === elevation.film);
-    const across = limits.acrossByFilm.get(elevation.film) ?? 0;
-    if (film === undefined || across <= 0) continue;
-    const sheet = film.pricePerArea + film.laminatePricePerArea;
-    const width = limits.widthByFilm.get(film.id) ?? across;
-    copies += elevation.count;
-    perArea += (elevation.count * (sheet * (width / across) + film.inkPricePerArea)) / perUnit ** 2;
-  }
+  const { copies, perArea: priced, perPanel, perSeamLength } = pricesOf(instance, members, null, limits);
   // Where film is free its area still counts, so that there is a best at all.
-  if (perArea === 0) perArea = copies / perUnit ** 2;
-  const { x0, y0, x1, y1 } = boundingBox(source.outline);
-  const panel = (perArea / Math.max(1, copies)) * widest * Math.min(x1 - x0, y1 - y0);
+  const perArea = priced === 0 ? copies / TICKS_PER[instance.unit] ** 2 : priced;
+  const panel = (perArea / copies) * widest * Math.min(x1 - x0, y1 - y0);
   return {
     perArea,
-    perPanel: copies * rules.panelPrice,
-    perSeamLength: rules.seamPricePerLength / perUnit,
-    perPenalty: rules.avoidPenalty,
+    perPanel,
+    perSeamLength,
+    perPenalty: instance.rules.avoidPenalty,
     perOpenSeam: [0, SHARE_OF_PANEL * panel, MORE_THAN_ALL * panel],
   };
 }
