@@ -6,7 +6,7 @@ import type { Direction, Elevation, FillChoice, Instance, Section } from "./mode
 import type { Layout, Panel } from "./model/plan.ts";
 import { type Run, seededRandom } from "./model/run.ts";
 import { nonDominated } from "./panelling/combineSections.ts";
-import { Group, type KnownSplits, knownSplits } from "./panelling/coverGroup.ts";
+import { Group, type KnownSplits, knownSplits } from "./panelling/group.ts";
 import { selectCoverings } from "./panelling/selectCoverings.ts";
 import type { Ticks } from "./units/ticks.ts";
 import { verifyLayout } from "./verifying/verifyPlan.ts";

@@ -6,8 +6,6 @@ import { nonDominated } from "./combineSections.ts";
 import { Group, type KnownSplits, knownSplits } from "./group.ts";
 import { selectCoverings } from "./selectCoverings.ts";
 
-export { Group, type KnownSplits, knownSplits } from "./group.ts";
-
 /**
  * The ways to cover an elevation and all that mirror it that matter.
  *

@@ -6,8 +6,9 @@ import type { Problem } from "../model/problem.ts";
 import type { Run } from "../model/run.ts";
 import { TICKS_PER, type Unit } from "../units/ticks.ts";
 import { atMost } from "./combineSections.ts";
-import { coverGroup, type KnownSplits, knownSplits } from "./coverGroup.ts";
+import { coverGroup } from "./coverGroup.ts";
 import { findPartings, MOST_LINES } from "./foundSections.ts";
+import { type KnownSplits, knownSplits } from "./group.ts";
 import { groupMembers } from "./members.ts";
 
 /** Most coverings handed on of one parting, and of all with those of the sections given. */

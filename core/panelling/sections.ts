@@ -79,8 +79,6 @@ export interface Border extends JudgedSeam {
   /** Lowest and highest needed point on the line within the stretch. */
   readonly from: Ticks;
   readonly to: Ticks;
-  /** Needed length on the line. */
-  readonly length: Ticks;
   /** What it counts as, by member on one copy: needed length on its line, weighted where the job weighs it; 0 for a break. */
   readonly lengths: readonly Ticks[];
   /** Both boxes together, across the line. */
@@ -121,7 +119,7 @@ export function bordersBetween(
         const across = { from: a.u0, to: b.u1 };
         const judged = judgeSeam(members, line, rules, [lower.film, upper.film]);
         const lengths = countedLengths(members, line, judged.kinds, length, () => stretches);
-        borders.push({ ...line, low, high, stretch, length, lengths, across, facing, ...judged });
+        borders.push({ ...line, low, high, stretch, lengths, across, facing, ...judged });
       }
     }
   }
